@@ -1,0 +1,222 @@
+"""A job with its parts inlined: one flat graph of places, seen alike by machine and checker."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, field, replace
+from typing import Protocol
+
+from assistant.flow.model import Fact, Library, Part, Series, Step
+
+NEXT = "next"
+MISSING, KNOWN = "missing", "known"
+
+
+class Signature(Protocol):
+    """What the graph must know of a calculation: names and kinds, in and out."""
+
+    @property
+    def parameters(self) -> Mapping[str, str]:
+        """Kinds by parameter."""
+
+    @property
+    def outcomes(self) -> Mapping[str, Mapping[str, str]]:
+        """Kinds by fact, by outcome."""
+
+
+@dataclass(frozen=True, slots=True)
+class Node:
+    """One place of the graph.
+
+    `next` leads from each outcome to a place; `scope` turns the names of the part into the names of
+    this use of it; `part` is the path of the part that the step stands in.
+    """
+
+    place: str
+    step: Step
+    part: str
+    scope: Mapping[str, str]
+    next: Mapping[str, str] = field(default_factory=dict)
+    series: str = ""
+    gives: tuple[str, ...] = ()
+
+    def real(self, name: str) -> str:
+        """The name of a fact or a series of the part in this use of the part."""
+        return self.scope.get(name, name)
+
+    @property
+    def facts(self) -> tuple[str, ...]:
+        """The facts that this step names, under their real names."""
+        return tuple(self.real(name) for name in self.step.what)
+
+
+@dataclass(frozen=True, slots=True)
+class Graph:
+    """A compiled job: every node by its place, and the facts and series under their real names."""
+
+    job: str
+    title: str
+    start: str
+    nodes: Mapping[str, Node]
+    facts: Mapping[str, Fact]
+    series: Mapping[str, Series]
+    declared: Mapping[str, str]
+
+    def __getitem__(self, place: str) -> Node:
+        return self.nodes[place]
+
+    def home(self, name: str) -> Series | None:
+        """The series that a fact is a member of, if any."""
+        return next((s for s in self.series.values() if name in s.members), None)
+
+
+def compiled(library: Library, job: str, calculations: Mapping[str, Signature]) -> Graph:
+    """Inline the parts of a job. Raises KeyError where a name is missing (the gate finds all)."""
+    builder = _Builder(library, calculations)
+    start = builder.lay(library.jobs[job], "", {}, {})
+    return Graph(
+        job=job,
+        title=library.jobs[job].title,
+        start=start,
+        nodes=builder.nodes,
+        facts={**library.facts, **builder.facts},
+        series=builder.series,
+        declared=builder.declared,
+    )
+
+
+class _Builder:
+    def __init__(self, library: Library, calculations: Mapping[str, Signature]) -> None:
+        self.library = library
+        self.calculations = calculations
+        self.nodes: dict[str, Node] = {}
+        self.facts: dict[str, Fact] = {}
+        self.series: dict[str, Series] = {}
+        self.declared: dict[str, str] = {}
+
+    def lay(self, part: Part, path: str, scope: Mapping[str, str], exits: Mapping[str, str]) -> str:
+        """Lay the steps of a part under `path`; returns the place of the first."""
+        series = self._series(part, scope)
+        gives = next((tuple(v) for v in part.gives.values() if v), ())
+        for at, step in enumerate(part.steps):
+            below = part.steps[at + 1].id if at + 1 < len(part.steps) else ""
+            node = Node(joined(path, step.id), step, path, scope, series=series)
+            self.nodes[node.place] = self._linked(node, below, exits, gives)
+        return joined(path, part.steps[0].id)
+
+    def _series(self, part: Part, scope: Mapping[str, str]) -> str:
+        if not part.series:
+            return ""
+        series = part.series
+        name = scope.get(series.name, series.name)
+        self.series[name] = replace(
+            series,
+            name=name,
+            members=tuple(scope.get(m, m) for m in series.members),
+            last=tuple(scope.get(m, m) for m in series.last),
+            under=tuple(scope.get(m, m) for m in series.under),
+            only={scope.get(m, m): only for m, only in series.only.items()},
+        )
+        return name
+
+    def _linked(
+        self, node: Node, below: str, exits: Mapping[str, str], gives: tuple[str, ...]
+    ) -> Node:
+        step = node.step
+        if step.kind == "finish":
+            target = exits.get(step.what[0], "")
+            return replace(node, next={NEXT: target} if target else {})
+        after = step.next or below
+        table = after if isinstance(after, Mapping) else {NEXT: after}
+        links = {outcome: joined(node.part, to) for outcome, to in table.items()}
+        links |= {f"leave:{word}": joined(node.part, to) for word, to in step.leave.items()}
+        if step.kind == "use":
+            return self._using(node, links)
+        if step.kind == "ask":
+            links |= dict(self._detours(node))
+        return replace(node, next=links, gives=gives)
+
+    def _using(self, node: Node, exits: Mapping[str, str]) -> Node:
+        part = self.library.parts[node.step.what[0]]
+        if NEXT in exits:
+            exits = dict.fromkeys(finishes(part), exits[NEXT])
+        scope = dict(node.scope)
+        if node.step.alias:
+            scope |= self._renamed(part, node.step.alias)
+        start = self.lay(part, node.place, scope, exits)
+        first = next(iter(part.gives), "")
+        given = tuple(scope.get(name, name) for name in part.gives.get(first, ()))
+        links = {MISSING: start}
+        if given:
+            links[KNOWN] = exits.get(first, exits.get(NEXT, ""))
+        inner = self._series_names(part)
+        return replace(
+            node, next=links, gives=given, scope={**scope, "": ""}, series=scope.get(inner, inner)
+        )
+
+    def _series_names(self, part: Part) -> str:
+        return part.series.name if part.series else ""
+
+    def _detours(self, node: Node) -> Iterator[tuple[str, str]]:
+        for name in node.step.what:
+            policy = self.library.facts[name].unknown
+            if policy and policy.way == "part":
+                part = self.library.parts[policy.value]
+                exits = dict.fromkeys(finishes(part), node.place)
+                path = f"{node.place}?{part.name}"
+                yield f"unknown:{node.real(name)}", self.lay(part, path, node.scope, exits)
+
+    def _renamed(self, part: Part, alias: str) -> dict[str, str]:
+        scope: dict[str, str] = {}
+        for name in sorted(self._settable(part)):
+            scope[name] = f"{alias}.{name}"
+            self.declared[scope[name]] = name
+            if name in self.library.facts:
+                plain = self.library.facts[name]
+                self.facts[scope[name]] = replace(
+                    plain,
+                    name=scope[name],
+                    variants={k: f"{alias}.{each}" for k, each in plain.variants.items()},
+                )
+        return scope
+
+    def _settable(self, part: Part) -> set[str]:
+        """Every fact and series that a part, with the parts in it, can set."""
+        names: set[str] = set()
+        if part.series:
+            names |= {part.series.name, *part.series.members}
+        for step in part.steps:
+            if step.kind == "ask":
+                names |= self._asked(step)
+            elif step.kind == "work_out":
+                names |= self._worked(step)
+            elif step.kind == "use":
+                names |= self._settable(self.library.parts[step.what[0]])
+            names |= set(step.carry)
+        return names
+
+    def _asked(self, step: Step) -> set[str]:
+        names: set[str] = set()
+        for name in step.what:
+            fact = self.library.facts[name]
+            names |= {name, *fact.variants.values()}
+            if fact.variants:
+                names.add(f"{name}_kind")
+            if fact.unknown and fact.unknown.way == "part":
+                names |= self._settable(self.library.parts[fact.unknown.value])
+        return names
+
+    def _worked(self, step: Step) -> set[str]:
+        outcomes = self.calculations[step.what[0]].outcomes.values()
+        worked = {step.sets.get(field, field) for fields in outcomes for field in fields}
+        return worked | ({step.records} if step.records else set())
+
+
+def joined(path: str, step: str) -> str:
+    """A place from the path of its part and the id of its step."""
+    return f"{path}/{step}" if path and step else step
+
+
+def finishes(part: Part) -> tuple[str, ...]:
+    """The outcomes that a part can end with."""
+    return tuple(step.what[0] for step in part.steps if step.kind == "finish")

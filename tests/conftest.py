@@ -1,0 +1,28 @@
+"""What holds for every test: marks, and chance that does not depend on a busy machine.
+
+The marks are declared in pyproject.toml; here they are put where a folder or a system decides.
+"""
+
+import importlib.util
+from pathlib import Path
+
+import pytest
+from hypothesis import settings
+
+CAMPAIGNS = Path(__file__).parent / "campaigns"
+NO_TERMINAL = pytest.mark.skipif(
+    importlib.util.find_spec("pty") is None, reason="this system has no pseudo-terminals"
+)
+
+# A test machine that is shared is slow now and then; the time of one example proves nothing.
+settings.register_profile("steady", deadline=None)
+settings.load_profile("steady")
+
+
+def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
+    """Everything in `tests/campaigns` is a campaign; terminal tests need pseudo-terminals."""
+    for item in items:
+        if item.path.is_relative_to(CAMPAIGNS):
+            item.add_marker("campaign")
+        if item.get_closest_marker("terminal"):
+            item.add_marker(NO_TERMINAL)
