@@ -1,0 +1,172 @@
+"""The record book, open: conversations, events and cards go in, and are found again."""
+
+import json
+import os
+import sqlite3
+from collections.abc import Iterator, Sequence
+from contextlib import contextmanager
+from pathlib import Path
+from types import TracebackType
+from typing import Self
+
+from assistant.book import searching, writing
+from assistant.book.opening import one_file_again, open_file
+from assistant.book.problems import BookProblem, told_by_code
+from assistant.book.records import Body, StoredCard, StoredEvent, Talk
+from assistant.book.rows import Row, card_from, event_from, talk_from
+from assistant.book.searching import Search
+
+PATIENCE = 3.0  # seconds to wait for another program that writes
+
+
+class Book:
+    """An open book. Every method raises BookProblem when the file stands in the way.
+
+    `store` is the connection, for what else reads the tables.
+    """
+
+    def __init__(self, store: sqlite3.Connection, path: Path, *, read_only: bool = False) -> None:
+        self.store = store
+        self.path = path
+        self.read_only = read_only
+        self._file = self._on_disk()
+
+    @classmethod
+    def open(cls, path: Path, patience: float = PATIENCE) -> Self:
+        """The book at `path`, made when it is missing or empty; read-only when it must be."""
+        store, read_only = open_file(path, patience)
+        return cls(store, path, read_only=read_only)
+
+    def __enter__(self) -> Self:
+        return self
+
+    def __exit__(
+        self,
+        kind: type[BaseException] | None,
+        value: BaseException | None,
+        trace: TracebackType | None,
+    ) -> None:
+        self.close()
+
+    def close(self) -> None:
+        """Leaves one file behind. Closing twice is closing once."""
+        with told_by_code(self.path):
+            try:
+                if not self.read_only:
+                    one_file_again(self.store)
+            finally:
+                self.store.close()
+
+    def start(self, talk: Talk, events: Sequence[StoredEvent] = ()) -> None:
+        """Keeps a new conversation; `events` become its own first ones, numbered from 1."""
+        with self._writing():
+            writing.add_talk(self.store, talk)
+            dated = [(event.at, event.kind, event.body) for event in events]
+            writing.add_events(self.store, talk.id, dated)
+
+    def append(self, talk_id: str, events: Sequence[tuple[str, Body]], at: str) -> None:
+        """Keeps events (kind, body) of a conversation, all or none; on disk when it returns.
+
+        Raises KeyError for a conversation that the book does not know.
+        """
+        if events:
+            with self._writing():
+                dated = [(at, kind, body) for kind, body in events]
+                writing.add_events(self.store, talk_id, dated)
+
+    def finish(self, card: StoredCard, events: Sequence[tuple[str, Body]] = ()) -> None:
+        """Keeps the last events (kind, body) of a conversation and its card, all or none.
+
+        Raises KeyError for a conversation that the book does not know.
+        """
+        with self._writing():
+            dated = [(card.at, kind, body) for kind, body in events]
+            writing.add_events(self.store, card.talk, dated)
+            writing.add_card(self.store, card)
+
+    def talk(self, talk_id: str) -> Talk | None:
+        """The conversation of this id, or the only one whose id starts so (4 signs or more)."""
+        rows = self.rows(searching.talk_by_id(talk_id))
+        if not rows:
+            rows = self._only(searching.talks_starting(talk_id))
+        return talk_from(rows[0]) if rows else None
+
+    def events(self, talk_id: str) -> list[StoredEvent]:
+        """All events of the conversation of exactly this id, from the first."""
+        with self._readable():
+            return [event_from(row) for row in self.rows(searching.events_of(talk_id))]
+
+    def unfinished(self, *, include_scripted: bool = False) -> list[Talk]:
+        """Conversations without a card or an ending, the one last talked in first."""
+        search = searching.unfinished_talks(scripted=include_scripted)
+        return [talk_from(row) for row in self.rows(search)]
+
+    def cards(  # noqa: PLR0913  each is one thing to search by
+        self,
+        drill: str | None = None,
+        crop: str | None = None,
+        lot: str | None = None,
+        since: str | None = None,
+        limit: int = 20,
+        *,
+        include_scripted: bool = False,
+    ) -> list[StoredCard]:
+        """At most `limit` cards that fit, newest first; names fit whatever their capitals."""
+        wanted = {"drill": drill, "crop": crop, "lot": lot}
+        search = searching.cards_like(wanted, since, limit, scripted=include_scripted)
+        with self._readable():
+            return [card_from(row) for row in self.rows(search)]
+
+    def card(self, sought: str) -> StoredCard | None:
+        """The card of this id, or of the conversation of this id, or of the only such start."""
+        rows = (
+            self.rows(searching.card_by_id("id", sought))
+            or self.rows(searching.card_by_id("talk", sought))
+            or self._only(searching.cards_starting(sought))
+        )
+        with self._readable():
+            return card_from(rows[0]) if rows else None
+
+    def drills(self, *, include_scripted: bool = False) -> list[str]:
+        """Names of the drills that have a card, the one last used first."""
+        search = searching.drill_names(scripted=include_scripted)
+        return [name for name, _latest in self.rows(search)]
+
+    def rows(self, search: Search) -> list[Row]:
+        """What a search finds."""
+        with told_by_code(self.path):
+            return self.store.execute(search.sql, search.values).fetchall()
+
+    def _only(self, search: Search | None) -> list[Row]:
+        rows = self.rows(search) if search else []
+        return rows if len(rows) == 1 else []
+
+    @contextmanager
+    def _readable(self) -> Iterator[None]:
+        try:
+            yield
+        except (json.JSONDecodeError, KeyError, TypeError) as trouble:
+            raise BookProblem("damaged", self.path) from trouble
+
+    @contextmanager
+    def _writing(self) -> Iterator[None]:
+        if self.read_only:
+            raise BookProblem("read_only", self.path)
+        with told_by_code(self.path):
+            if self._on_disk() != self._file:  # moved or deleted: a commit would go nowhere
+                raise BookProblem("failed", self.path)
+            self.store.execute("BEGIN IMMEDIATE")
+            try:
+                yield
+                self.store.execute("COMMIT")
+            except BaseException:
+                if self.store.in_transaction:
+                    self.store.execute("ROLLBACK")
+                raise
+
+    def _on_disk(self) -> tuple[int, int] | None:
+        try:
+            found = os.stat(self.path)  # noqa: PTH116  once for each answer
+        except FileNotFoundError:
+            return None
+        return found.st_dev, found.st_ino

@@ -1,0 +1,100 @@
+"""What is asked of the tables. Each search walks an index; a test holds their plans."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from assistant.book.ids import as_moment, milliseconds, span
+from assistant.book.rows import sound
+from assistant.book.schema import COLUMNS
+from assistant.book.sealing import Value
+
+TALK, EVENT, CARD = (
+    ", ".join(f"{table}.{column}" for column in columns) for table, columns in COLUMNS.items()
+)
+
+NEWEST = """SELECT max(
+    coalesce((SELECT max(moment) FROM talk), 0),
+    coalesce((SELECT max(moment) FROM event), 0),
+    coalesce((SELECT max(moment) FROM card), 0))"""
+LAST_EVENT = "SELECT number, hash FROM event WHERE talk = ? ORDER BY number DESC LIMIT 1"
+TALK_HASH = "SELECT hash FROM talk WHERE id = ?"
+
+
+@dataclass(frozen=True, slots=True)
+class Search:
+    """A statement with the values that fill it."""
+
+    sql: str
+    values: tuple[Value, ...] = ()
+
+
+def talk_by_id(talk_id: str) -> Search:
+    """The conversation of exactly this id."""
+    return Search(f"SELECT {TALK} FROM talk WHERE id = ?", (sound(talk_id),))  # noqa: S608
+
+
+def talks_starting(text: str) -> Search | None:
+    """Two conversations at most whose ids start so: one is an answer, two are none."""
+    ends = span(text)
+    sql = f"SELECT {TALK} FROM talk WHERE id >= ? AND id < ? LIMIT 2"  # noqa: S608
+    return Search(sql, ends) if ends else None
+
+
+def events_of(talk_id: str) -> Search:
+    """All events of a conversation, from the first."""
+    sql = f"SELECT {EVENT} FROM event WHERE talk = ? ORDER BY number"  # noqa: S608
+    return Search(sql, (sound(talk_id),))
+
+
+def unfinished_talks(*, scripted: bool) -> Search:
+    """Conversations without a card or an ending, the one last talked in first."""
+    sql = f"""SELECT {TALK} FROM talk
+        WHERE (scripted = 0 OR ?)
+        AND NOT EXISTS (SELECT 1 FROM card WHERE card.talk = talk.id)
+        AND NOT EXISTS (SELECT 1 FROM event INDEXED BY event_that_ends
+            WHERE event.talk = talk.id AND event.kind IN ('finished', 'left_for_good'))
+        ORDER BY coalesce(
+            (SELECT max(event.moment) FROM event WHERE event.talk = talk.id), talk.moment
+        ) DESC, id DESC"""  # noqa: S608
+    return Search(sql, (int(scripted),))
+
+
+def cards_like(
+    wanted: Mapping[str, str | None], since: str | None, limit: int, *, scripted: bool
+) -> Search:
+    """The newest cards of which each named column holds the wanted text, capitals aside."""
+    asked: dict[str, Value] = {
+        f"{name} = ?": sound(text) for name, text in wanted.items() if text is not None
+    }
+    if since is not None:
+        first = milliseconds(since)
+        asked["moment >= ?"] = first  # walks the index; never earlier than the clock was
+        asked["julianday(at) >= julianday(?)"] = as_moment(first)
+    where = " AND ".join([*asked, *([] if scripted else ["scripted = 0"])]) or "1"
+    order = "ORDER BY moment DESC, id DESC LIMIT ?"
+    sql = f"SELECT {CARD} FROM card WHERE {where} {order}"  # noqa: S608
+    return Search(sql, (*asked.values(), limit))
+
+
+def card_by_id(column: str, sought: str) -> Search:
+    """The newest card whose `column` (`id` or `talk`) is exactly this."""
+    order = "ORDER BY moment DESC, id DESC LIMIT 1"
+    sql = f"SELECT {CARD} FROM card WHERE {column} = ? {order}"  # noqa: S608
+    return Search(sql, (sound(sought),))
+
+
+def cards_starting(text: str) -> Search | None:
+    """Two cards at most whose own id, or whose conversation's, starts so."""
+    ends = span(text)
+    if ends is None:
+        return None
+    either = f"""SELECT {CARD} FROM card WHERE id >= ? AND id < ?
+        UNION SELECT {CARD} FROM card WHERE talk >= ? AND talk < ? LIMIT 2"""  # noqa: S608
+    return Search(either, (*ends, *ends))
+
+
+def drill_names(*, scripted: bool) -> Search:
+    """Names of drills that have a card, the one last used first, as it was last spelled."""
+    sql = """SELECT drill, max(moment) AS latest FROM card WHERE drill > '' AND (scripted = 0 OR ?)
+        GROUP BY drill ORDER BY latest DESC"""
+    return Search(sql, (int(scripted),))
