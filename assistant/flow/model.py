@@ -11,12 +11,12 @@ from dataclasses import dataclass, field
 from typing import Literal
 
 Only = Mapping[str, Mapping[str, tuple[str, ...]]]
-"""Which member counts under which choices: member -> choice fact -> names of choices."""
+"""Which member counts under which choices: member, then choice fact, then names."""
 
 
 @dataclass(frozen=True, slots=True)
 class Choice:
-    """One named choice of a fact: its label on the screen and the words that people type for it."""
+    """One named choice of a fact: its label on the screen, and what people type for it."""
 
     name: str
     label: str
@@ -25,7 +25,7 @@ class Choice:
 
 @dataclass(frozen=True, slots=True)
 class Unknown:
-    """What "don't know" leads to: a part that finds out, a marked guess, going without, or a stop."""
+    """What "don't know" leads to: a part that finds out, a marked guess, without, or a stop."""
 
     way: Literal["part", "guess", "go_without", "stop"]
     value: str = ""
@@ -60,6 +60,7 @@ class Fact:
     variants: Mapping[str, str] = field(default_factory=dict)
     variant_by: str = ""
     many: bool = False
+    signed: bool = False
     main: bool = False
     card: bool = False
     possible: Span | None = None

@@ -1,0 +1,1 @@
+"""The card for the lid of the drill."""

@@ -1,0 +1,78 @@
+"""The card as text, at most 40 columns wide: what a person needs in the field, nothing more."""
+
+from __future__ import annotations
+
+import textwrap
+from collections.abc import Iterable, Iterator
+from dataclasses import replace
+
+from assistant.dialogue.job import Job, State
+from assistant.dialogue.review import origin_words
+from assistant.dialogue.situation import Known
+from assistant.dialogue.wording import HOLE, fill, shown
+from assistant.flow.model import Fact
+
+WIDTH = 40
+HALVES = ("", "other_half.")
+
+
+def card_text(job: Job, state: State, *, outcome: str, date: str, number: str) -> str:
+    """The whole card. `date` and `number` come from the shell."""
+    layout = job.library.card
+    lines = [
+        layout.title,
+        layout.outcomes[outcome],
+        *filled_lines(job, state, layout.lines, ""),
+        *half_lines(job, state, ""),
+        *filled_lines(job, state, layout.shared_lines, ""),
+    ]
+    if "other_half.caught_rate" in state.situation.known:
+        lines += [layout.half, *half_lines(job, state, "other_half.")]
+    lines += [*layout.after, fill(layout.dated, {"date": date, "id": number})]
+    return "\n".join(each for line in lines for each in folded(line))
+
+
+def half_lines(job: Job, state: State, prefix: str) -> Iterator[str]:
+    """The lines of one half: what was set and caught there."""
+    return filled_lines(job, state, job.library.card.half_lines, prefix)
+
+
+def filled_lines(job: Job, state: State, lines: Iterable[str], prefix: str) -> Iterator[str]:
+    """Each line with its values; one whose facts were never asked is left out."""
+    for line in lines:
+        names = {hole: prefix + hole for hole in HOLE.findall(line)}
+        known = {hole: state.situation.known.get(real) for hole, real in names.items()}
+        if any(each is None for each in known.values()):
+            continue
+        values = {
+            hole: card_value(job, state, names[hole], each)
+            for hole, each in known.items()
+            if each is not None
+        }
+        yield fill(line, values)
+
+
+def card_value(job: Job, state: State, name: str, known: Known) -> str:
+    """A value as the card shows it: a rate in both systems, a distance with its origin."""
+    fact = job.fact(name)
+    if fact.variants:
+        kind = state.situation.choice(f"{name}_kind")
+        fact = job.fact(fact.variants[kind])
+    value = shown(job, state.log, state.situation, fact, known)
+    if fact.kind == "rate" and isinstance(known.value, float):
+        other = "metric" if "lb" in value else "us"
+        value = f"{value} ({in_system(job, state, fact, known, other)})"
+    if fact.kind == "distance_per_turn":
+        value = f"{value}, {origin_words(job, known.origin or 'worked_out')}"
+    return value
+
+
+def in_system(job: Job, state: State, fact: Fact, known: Known, system: str) -> str:
+    """A value in the other system of units."""
+    log = replace(state.log, system=system, convert=True)
+    return shown(job, log, state.situation, fact, known)
+
+
+def folded(line: str) -> list[str]:
+    """A line folded to the width of the card, further lines set in."""
+    return textwrap.wrap(line, WIDTH, subsequent_indent="  ") or [""]

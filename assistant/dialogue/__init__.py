@@ -1,0 +1,1 @@
+"""The conversation: a pure fold of events over a compiled job. No clock, no book, no words."""

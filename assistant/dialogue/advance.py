@@ -1,0 +1,95 @@
+"""`advance`: one step of the conversation. Pure: it reads no clock, no book and no setting."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from assistant.dialogue.answering import answer, given, supplied
+from assistant.dialogue.changing import change_to, go_back, strike
+from assistant.dialogue.commands import command
+from assistant.dialogue.events import (
+    Back,
+    ChangeTo,
+    Event,
+    Given,
+    GoOn,
+    OfferedCards,
+    Reply,
+    StrikeRow,
+    Supplied,
+    Typed,
+)
+from assistant.dialogue.fold import applied, replayed
+from assistant.dialogue.job import Job, State
+from assistant.dialogue.log import Log, Offered, Resumed
+from assistant.dialogue.messages import Finish, Message
+from assistant.dialogue.moments import settle_moment
+from assistant.dialogue.outcome import Outcome
+from assistant.dialogue.questions import question
+
+
+def begin(job: Job, system: str = "us") -> tuple[State, Reply]:
+    """Open a conversation: the first question."""
+    state, said = replayed(job, Log(system=system))
+    return state, Reply((*said, *question(job, state)))
+
+
+def resume(job: Job, log: Log) -> tuple[State, Reply]:
+    """Go on with a stored conversation: a new sitting, and the open question again."""
+    record = Resumed()
+    state, said = replayed(job, log.after(record))
+    return state, Reply((*said, *question(job, state)), (record,))
+
+
+def advance(job: Job, state: State, event: Event) -> tuple[State, Reply]:
+    """The state and the reply after one event."""
+    outcome = react(job, state, event)
+    if outcome.state is not None:
+        said = (*outcome.said, *asked_again(job, outcome.state))
+        return outcome.state, Reply(said, outcome.records)
+    after, heard, records = applied(job, state, outcome.records)
+    messages = (*outcome.said, *heard, *asked_again(job, after))
+    return after, Reply(messages, records)
+
+
+def react(job: Job, state: State, event: Event) -> Outcome:
+    """What an event does: records to apply, or a state that only the moment changed."""
+    match event:
+        case Typed(text):
+            return typed(job, state, text)
+        case Supplied(values):
+            return supplied(job, state, values)
+        case Given(values, origin):
+            return given(job, state, values, origin)
+        case OfferedCards(cards):
+            place = state.situation.place
+            return Outcome((Offered(place, state.situation.visit, cards),))
+        case Back():
+            return go_back(job, state)
+        case ChangeTo(fact, text):
+            return change_to(job, state, fact, text)
+        case StrikeRow(series, row, reason):
+            return strike(job, state, series, row, reason)
+        case GoOn():
+            return Outcome((Resumed(),))
+
+
+def typed(job: Job, state: State, text: str) -> Outcome:
+    """A typed line: what is half-asked, the words that work everywhere, or the answer."""
+    if state.moment:
+        outcome = settle_moment(job, state, text)
+        if outcome:
+            return outcome
+    return command(job, state, text) or answer(job, state, text)
+
+
+def asked_again(job: Job, state: State) -> Sequence[Message]:
+    """The open question, unless the person left or something half-asked was just put."""
+    if state.left or state.moment:
+        return ()
+    return question(job, state)
+
+
+def ended(messages: Sequence[Message]) -> Finish | None:
+    """The finish among messages, if the job has ended."""
+    return next((m for m in messages if isinstance(m, Finish)), None)

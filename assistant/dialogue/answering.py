@@ -1,0 +1,247 @@
+"""A typed line as the answer to the open question, and named texts from a script."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import replace
+
+from assistant.answers.expect import Doubt, Expect, Line, Refusal, Settled, Unusual
+from assistant.answers.line import read_line
+from assistant.answers.read import read
+from assistant.answers.slips import judge
+from assistant.answers.yes_no import yes_no
+from assistant.dialogue.expecting import expect
+from assistant.dialogue.job import Job, State
+from assistant.dialogue.log import REVIEW, Answered, Entry, GivenEarly, Record, Told
+from assistant.dialogue.messages import Message, ReadBack, Trouble
+from assistant.dialogue.outcome import Outcome
+from assistant.dialogue.questions import caution_word, proposals
+from assistant.dialogue.situation import Open
+from assistant.dialogue.steps import CARD, DONE, LEAVE, NO_CARD
+from assistant.dialogue.trouble import doubtful, refused, unusual
+from assistant.dialogue.unknowing import made
+from assistant.dialogue.wording import say
+
+
+def answer(job: Job, state: State, text: str) -> Outcome:
+    """What a typed line comes to at the open question."""
+    open_ = state.situation.open
+    if open_ is None or open_.kind in {"ended", "fetch"}:
+        return Outcome(state=state)
+    if open_.kind == "ask":
+        return to_question(job, state, open_, text)
+    if open_.kind in {"caution", "guard"}:
+        return to_caution(job, state, open_, text)
+    if open_.kind == "offer":
+        return to_offer(job, state, text)
+    fact = DONE if open_.kind == "wait" else REVIEW
+    if yes_no(text) or (open_.kind == "review" and not text.strip()):
+        return Outcome((Answered((made(state, fact, "done"),)),))
+    return refuse(job, state, "not_done" if open_.kind == "wait" else "not_reviewed", text)
+
+
+def refuse(job: Job, state: State, code: str, heard: str) -> Outcome:
+    """A line that a list, a caution or an offer can't take."""
+    text = say(job, f"refused.{code}", heard=heard[:60])
+    return Outcome(said=(Trouble(code, text),), state=replace(state, moment=None))
+
+
+def to_caution(job: Job, state: State, open_: Open, text: str) -> Outcome:
+    """The word passes a caution; a bare Enter never does."""
+    word = caution_word(job, state, open_)
+    mind = job.caution(open_.hazard).grade == "mind"
+    if text.strip(" .!").lower() != word and not (mind and yes_no(text)):
+        return refuse(job, state, "not_the_word", word)
+    place = open_.place + ("!" + open_.hazard if open_.kind == "guard" else "")
+    return Outcome((Answered((made(state, open_.hazard, word, place=place),)),))
+
+
+def to_offer(job: Job, state: State, text: str) -> Outcome:
+    """A card by its number; Enter takes the newest; the last number goes without."""
+    place = (state.situation.place, state.situation.visit)
+    cards = next(o.cards for o in state.log.offers if (o.place, o.visit) == place)
+    ids = [*(card.id for card in cards), NO_CARD]
+    plain = text.strip().lower()
+    if plain in ids:
+        chosen = plain
+    elif not plain or yes_no(plain):
+        chosen = ids[0]
+    elif yes_no(plain) is False:
+        chosen = NO_CARD
+    elif plain.isdecimal() and 1 <= int(plain) <= len(ids):
+        chosen = ids[int(plain) - 1]
+    else:
+        return refuse(job, state, "not_a_number_of_the_list", text)
+    return Outcome((Answered((made(state, CARD, chosen),)),))
+
+
+def to_question(job: Job, state: State, open_: Open, text: str) -> Outcome:
+    """One fact or a natural pair; what is proposed may be left out."""
+    taken = proposals(job, state)
+    if not text.strip():
+        if set(taken) >= set(open_.facts):
+            entries = tuple(proposed(job, state, name, taken) for name in open_.facts)
+            return Outcome((Answered(entries),))
+        return refused(job, state, open_.facts[-1], Refusal("empty", "", ()))
+    plain = text.strip(" .!").lower()
+    if plain in job.graph[open_.place].step.leave:
+        return Outcome((Answered((made(state, LEAVE, plain),)),))
+    expects = [expect(job, state.log, state.situation, name) for name in open_.facts]
+    line = read_line(expects, text, others(job, state, open_), frozenset(taken))
+    return from_line(job, state, open_, text, line)
+
+
+def others(job: Job, state: State, open_: Open) -> list[Expect]:
+    """The facts not known yet that a line may tell early: those that words can name."""
+    at = state.situation
+    names = {
+        name
+        for node in job.graph.nodes.values()
+        if node.step.kind == "ask"
+        for name in node.facts
+        if name not in at.known and name not in open_.facts and job.fact(name).names
+    }
+    single = [n for n in sorted(names) if job.graph.home(n) is None and "." not in n]
+    return [expect(job, state.log, at, name, listed=False) for name in single]
+
+
+def from_line(job: Job, state: State, open_: Open, text: str, line: Line) -> Outcome:
+    """Entries for what was found; a question for the first piece that could be otherwise."""
+    taken = proposals(job, state)
+    entries: list[Entry] = []
+    for name in open_.facts:
+        found = line.found.get(name)
+        if found is None:
+            continue
+        judged = judge(expect_of(job, state, name), found)
+        if isinstance(judged, Refusal):
+            return with_entries(job, state, entries, refused(job, state, name, judged))
+        if isinstance(judged, Unusual):
+            return with_entries(job, state, entries, unusual(job, state, name, found, judged, text))
+        entries.append(entry_of(job, state, name, found, text))
+    for name, doubt in line.doubts.items():
+        return with_entries(job, state, entries, doubtful(job, state, name, doubt, text))
+    for name, refusal in line.refused.items():
+        return with_entries(job, state, entries, refused(job, state, name, refusal))
+    if entries or not open_.facts:
+        left = [n for n in open_.facts if n in taken and n not in line.found]
+        entries += [proposed(job, state, name, taken) for name in left]
+    return settled_line(job, state, entries, line, text)
+
+
+def settled_line(job: Job, state: State, entries: list[Entry], line: Line, text: str) -> Outcome:
+    """The records of an understood line, with its read-back and what was not used."""
+    if not entries:
+        asked = state.situation.open.facts if state.situation.open else ("",)
+        return refused(job, state, asked[-1], Refusal("not_understood", text))
+    records: list[Record] = []
+    if line.early:
+        told = tuple(told_of(job, name, found, text) for name, found in line.early.items())
+        records.append(GivenEarly(told))
+    records.append(Answered(tuple(entries)))
+    said: list[Message] = [
+        read_back(job, state, entry)
+        for entry in entries
+        if entry.fact in line.found and not line.found[entry.fact].clear
+    ]
+    if line.unused:
+        said.append(Trouble("unused", say(job, "refused.unused", heard=line.unused)))
+    return Outcome(tuple(records), tuple(said))
+
+
+def with_entries(job: Job, state: State, entries: list[Entry], outcome: Outcome) -> Outcome:
+    """Keep the good pieces of a line whose other piece was not understood."""
+    if not entries:
+        return outcome
+    from assistant.dialogue.fold import applied
+
+    after, _, records = applied(job, state, (Answered(tuple(entries)),))
+    moved = replace(after, moment=outcome.state.moment if outcome.state else None)
+    return Outcome(records, outcome.said, moved)
+
+
+def read_back(job: Job, state: State, entry: Entry) -> ReadBack:
+    """What was understood, where it could have been otherwise."""
+    from assistant.dialogue.review import entry_shown
+
+    name = job.fact(entry.variant or entry.fact).label
+    return ReadBack(say(job, "read_back", name=name, value=entry_shown(job, state, entry)))
+
+
+def expect_of(job: Job, state: State, name: str) -> Expect:
+    """What the fact takes in this state."""
+    return expect(job, state.log, state.situation, name)
+
+
+def entry_of(  # noqa: PLR0913  an answer, where it was given, and how sure
+    job: Job, state: State, name: str, found: Settled, text: str, *, sure: bool = False
+) -> Entry:
+    """The entry of a settled answer."""
+    variant = found.fact if found.fact != name else ""
+    told = told_at(job, state, variant or name)
+    return replace(made(state, name, found.settled, told), variant=variant, typed=text, sure=sure)
+
+
+def told_at(job: Job, state: State, name: str) -> str:
+    """Where an answer to the open question comes from: the step says it, else the fact."""
+    step = job.graph[state.situation.place].step
+    declared = job.graph.declared.get(name, name)
+    return step.told.get(declared, job.fact(name).told)
+
+
+def proposed(job: Job, state: State, name: str, taken: Mapping[str, tuple[str, str, str]]) -> Entry:
+    """The entry of a proposal that Enter took."""
+    settled, where, variant = taken[name]
+    told = where or told_at(job, state, variant or name)
+    return replace(made(state, name, settled, told), variant=variant)
+
+
+def told_of(job: Job, name: str, found: Settled, text: str, *, sure: bool = False) -> Told:
+    """A settled answer as a fact told early."""
+    variant = found.fact if found.fact != name else ""
+    return Told(name, found.settled, variant, text, job.fact(found.fact).told, sure)
+
+
+# -- scripts ----------------------------------------------------------------------------------
+
+
+def supplied(job: Job, state: State, values: Mapping[str, str]) -> Outcome:
+    """Named texts for the open question, each read on its own; a proposal fills the rest."""
+    open_ = state.situation.open
+    taken = proposals(job, state)
+    entries: list[Entry] = []
+    for name in open_.facts if open_ else ():
+        variant = next((v for v in job.fact(name).variants.values() if v in values), name)
+        if variant not in values:
+            if name in taken:
+                entries.append(proposed(job, state, name, taken))
+            continue
+        reading = read(expect_of(job, state, variant), values[variant])
+        if isinstance(reading, Refusal):
+            return refused(job, state, name, reading)
+        if isinstance(reading, Doubt):
+            return doubtful(job, state, name, reading, values[variant])
+        judged = judge(expect_of(job, state, variant), reading)
+        if isinstance(judged, Refusal):
+            return refused(job, state, name, judged)
+        entries.append(
+            entry_of(job, state, name, reading, values[variant], sure=judged is not None)
+        )
+    return Outcome((Answered(tuple(entries)),))
+
+
+def given(job: Job, state: State, values: Mapping[str, str], origin: str) -> Outcome:
+    """Named texts told early; raises nothing: what can't be read is refused."""
+    told: list[Told] = []
+    for name, text in values.items():
+        reading = read(expect_of(job, state, name), text)
+        if isinstance(reading, Refusal):
+            return refused(job, state, name, reading)
+        if isinstance(reading, Doubt):
+            return doubtful(job, state, name, reading, text)
+        judged = judge(expect_of(job, state, name), reading)
+        if isinstance(judged, Refusal):
+            return refused(job, state, name, judged)
+        early = told_of(job, name, reading, text, sure=judged is not None)
+        told.append(replace(early, origin=origin) if origin else early)
+    return Outcome((GivenEarly(tuple(told)),))

@@ -1,0 +1,262 @@
+"""Back, change and strike: the log gets another shape, and the fold does the rest."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import replace
+
+from assistant.answers.expect import Doubt, Refusal, Settled, Unusual
+from assistant.answers.read import read
+from assistant.answers.slips import judge
+from assistant.answers.yes_no import yes_no
+from assistant.dialogue.expecting import expect, known_fact
+from assistant.dialogue.fold import LIMITS, replayed
+from assistant.dialogue.job import Job, Moment, State
+from assistant.dialogue.log import Changed, Entry, Record, Struck, WentBack
+from assistant.dialogue.messages import Offer, Say
+from assistant.dialogue.outcome import Outcome
+from assistant.dialogue.review import Target, entry_shown, lap_entries, targets
+from assistant.dialogue.steps import CARD
+from assistant.dialogue.trouble import doubtful, refused, shown_settled, unusual
+from assistant.dialogue.wording import fill, say, shown
+
+PREVIEW, UNDER, NEW_VALUE = "preview", "under", "new_value"
+
+
+def go_back(job: Job, state: State) -> Outcome:
+    """Return to the last question that a person saw; its old answer is offered."""
+    logged = {(e.place, e.visit) for e in state.log.entries}
+    for entry in reversed(state.situation.used):
+        asked = entry.fact in job.graph.facts or entry.fact == CARD
+        if asked and (entry.place, entry.visit) in logged and entry.place != LIMITS:
+            return Outcome((WentBack(entry.place, entry.visit),))
+    return Outcome(said=(Say(say(job, "back.first")),), state=replace(state, moment=None))
+
+
+# -- change -----------------------------------------------------------------------------------
+
+
+def begin_change(job: Job, state: State, rest: str) -> Outcome:
+    """`change 4`, `change tolerance 3 %`, `change spacing to 7.5`."""
+    found = find(job, state, rest)
+    if found is None:
+        text = say(job, "change.what") if not rest else say(job, "change.none", heard=rest[:60])
+        return Outcome(said=(Say(text),), state=replace(state, moment=None))
+    target, value = found
+    value = value.removeprefix("to ").strip()
+    if not value:
+        return ask_value(job, state, target)
+    return new_value(job, state, target, value)
+
+
+def find(job: Job, state: State, rest: str) -> tuple[Target, str] | None:
+    """The target that a number or a name stands for, and the rest of the line."""
+    word, _, value = rest.partition(" ")
+    listed = targets(job, state.situation)
+    if word.isdecimal():
+        return (listed[int(word) - 1], value) if 1 <= int(word) <= len(listed) else None
+    best: tuple[int, Target] | None = None
+    for target in [*listed, *limit_targets(job, state), *overridable(job, state)]:
+        for name in names_of(job, target.entry.fact):
+            whole = rest.lower() == name or rest.lower().startswith(f"{name} ")
+            if whole and (best is None or len(name) >= best[0]):
+                best = (len(name), target)
+    return (best[1], rest[best[0] :].strip()) if best else None
+
+
+def names_of(job: Job, fact: str) -> set[str]:
+    """What people call a fact: its name, its label, and the words that name it."""
+    spec = job.fact(fact)
+    return {fact, fact.replace("_", " "), spec.label.lower(), *spec.names}
+
+
+def limit_targets(job: Job, state: State) -> Iterable[Target]:
+    """Limits can be changed by name."""
+    sitting = state.log.sitting
+    for name, fact in job.graph.facts.items():
+        if fact.stands_at and fact.label:
+            yield Target(Entry(LIMITS, 1, name, fact.stands_at, sitting=sitting))
+
+
+def overridable(job: Job, state: State) -> Iterable[Target]:
+    """A result that also has a question can be overridden at its step."""
+    for place, node in job.graph.nodes.items():
+        for name in node.facts if node.step.kind == "ask" else ():
+            known = state.situation.known.get(name)
+            if known and known.inputs and job.graph.home(name) is None:
+                yield Target(Entry(place, 1, name, "", sitting=state.log.sitting))
+
+
+def ask_value(job: Job, state: State, target: Target) -> Outcome:
+    """Ask for the new value, or for what should become of a row."""
+    name = job.fact(target.entry.fact).label
+    old = entry_shown(job, state, target.entry) if target.entry.settled else ""
+    asked = "change.row" if target.series else "change.value"
+    offer = Offer("", (), say(job, asked, name=name, old=old))
+    moment = Moment(NEW_VALUE, (target,))
+    return Outcome(said=(offer,), state=replace(state, moment=moment))
+
+
+def new_value(job: Job, state: State, target: Target, text: str) -> Outcome:
+    """Read the new value of a target; `drop` and a reason strikes a row."""
+    word, _, reason = text.strip().partition(" ")
+    if target.series and word.lower() in job.library.commands["drop"]:
+        return preview(job, state, (Struck(target.entries, reason or word),))
+    name = target.entry.fact
+    wanted = expect(job, state.log, state.situation, name)
+    reading = read(wanted, text)
+    if isinstance(reading, Refusal):
+        return keep_asking(refused(job, state, name, reading), target)
+    if isinstance(reading, Doubt):
+        doubt = doubtful(job, state, name, reading, text)
+        return retarget(doubt, target)
+    judged = judge(wanted, reading)
+    if isinstance(judged, Refusal):
+        return keep_asking(refused(job, state, name, judged), target)
+    if isinstance(judged, Unusual):
+        return retarget(unusual(job, state, name, reading, judged, text), target)
+    return change_settled(job, state, target, reading, text)
+
+
+def keep_asking(outcome: Outcome, target: Target) -> Outcome:
+    """A refused new value: the change stays half-asked, nothing is lost."""
+    if outcome.state is None:
+        return outcome
+    return replace(outcome, state=replace(outcome.state, moment=Moment(NEW_VALUE, (target,))))
+
+
+def retarget(outcome: Outcome, target: Target) -> Outcome:
+    """The options of a doubt are for the target of the change, not for the open question."""
+    if outcome.state is None or outcome.state.moment is None:
+        return outcome
+    moment = outcome.state.moment
+    options = tuple((target, found) for _, found in moment.options)
+    return replace(outcome, state=replace(outcome.state, moment=replace(moment, options=options)))
+
+
+def change_settled(job: Job, state: State, target: Target, found: Settled, text: str) -> Outcome:
+    """The value is clear; ask about rows made under the old one, then foretell."""
+    old = target.entry
+    entry = replace(
+        old,
+        settled=found.settled,
+        variant=found.fact if found.fact != old.fact else "",
+        typed=text,
+        origin=job.fact(found.fact).told,
+        sitting=state.log.sitting,
+    )
+    rows = gathered_under(job, state, old.fact)
+    if rows:
+        choices = (say(job, "under.same"), say(job, "under.fresh"))
+        offer = Offer(say(job, "under.were_they"), choices, say(job, "doubt.ask"))
+        moment = Moment(UNDER, (entry, rows))
+        return Outcome(said=(offer,), state=replace(state, moment=moment))
+    return preview(job, state, (Changed(entry),))
+
+
+def gathered_under(job: Job, state: State, name: str) -> tuple[Entry, ...]:
+    """The entries of all rows that were gathered under a fact."""
+    found: list[Entry] = []
+    for series in job.graph.series.values():
+        if name in series.under and state.situation.rows.get(series.name):
+            for lap in lap_entries(state.situation, series):
+                found += lap
+    return tuple(found)
+
+
+def under_answered(job: Job, state: State, moment: Moment, text: str) -> Outcome | None:
+    """Same keeps the rows, fresh strikes them."""
+    entry, rows = moment.options
+    plain = text.strip(" .!").lower()
+    same = plain == "1" or yes_no(plain) is True
+    fresh = plain == "2" or yes_no(plain) is False
+    if not same and not fresh:
+        return None
+    return preview(job, state, (Changed(entry, fresh=() if same else rows),))
+
+
+# -- what would move --------------------------------------------------------------------------
+
+
+def preview(job: Job, state: State, records: tuple[Record, ...]) -> Outcome:
+    """Values that move, the question that opens, how many answers wait; then yes or no."""
+    log = state.log
+    for record in records:
+        log = log.after(record)
+    after, _ = replayed(job, log)
+    lines = [*moved(job, state, after), *opened(job, state, after), *waiting(job, after)]
+    if not lines:
+        lines = [say(job, "change.nothing_else")]
+    offer = Offer("\n".join([headline(job, state, records), *lines]), (), say(job, "change.do_it"))
+    return Outcome(said=(offer,), state=replace(state, moment=Moment(PREVIEW, records)))
+
+
+def headline(job: Job, state: State, records: tuple[Record, ...]) -> str:
+    """What the change itself is."""
+    record = records[0]
+    if isinstance(record, Struck):
+        return say(job, "change.drops", reason=record.reason)
+    entry = record.entry  # type: ignore[union-attr]  # a preview is of a change or a strike
+    fact = job.fact(entry.variant or entry.fact)
+    return say(
+        job, "change.to", name=fact.label, new=shown_settled(job, state, fact, entry.settled)
+    )
+
+
+def moved(job: Job, state: State, after: State) -> list[str]:
+    """Main results that are another value afterwards, old and new."""
+    found = []
+    for name, fact in job.graph.facts.items():
+        old, new = known_fact(job, state.situation, name), after.situation.known.get(name)
+        if not fact.main or old is None or new is None or old.value == new.value:
+            continue
+        was = shown(job, state.log, state.situation, fact, old)
+        now = shown(job, after.log, after.situation, fact, new)
+        if was != now:
+            found.append(
+                fill(job.word("change.moves"), {"name": fact.label, "old": was, "new": now})
+            )
+    return found
+
+
+def opened(job: Job, state: State, after: State) -> list[str]:
+    """The question that opens, where it is not the one that is open now."""
+    new, old = after.situation.open, state.situation.open
+    if new is None or (old and (new.place, new.facts) == (old.place, old.facts)):
+        return []
+    if new.kind != "ask":
+        return []
+    names = ", ".join(job.fact(name).label for name in new.facts)
+    return [say(job, "change.opens", names=names)]
+
+
+def waiting(job: Job, after: State) -> list[str]:
+    """How many answers wait until their question is reached."""
+    used = {(e.place, e.visit, e.fact) for e in after.situation.used}
+    count = sum(
+        e.fact in job.graph.facts and (e.place, e.visit, e.fact) not in used
+        for e in after.log.entries
+    )
+    return [say(job, "change.wait", count=str(count))] if count else []
+
+
+def finish_change(job: Job, records: tuple[Record, ...]) -> Outcome:
+    """Do what was foretold."""
+    return Outcome(records, (Say(say(job, "change.done")),))
+
+
+# -- at once, for scripts and tests -----------------------------------------------------------
+
+
+def change_to(job: Job, state: State, fact: str, text: str) -> Outcome:
+    """Change a fact without a preview; what can't be read is refused."""
+    outcome = begin_change(job, state, f"{fact} {text}")
+    if outcome.state and outcome.state.moment and outcome.state.moment.kind == PREVIEW:
+        return Outcome(outcome.state.moment.options)
+    return outcome
+
+
+def strike(job: Job, state: State, series: str, row: int, reason: str) -> Outcome:
+    """Drop a row, counted from 1."""
+    laps = lap_entries(state.situation, job.graph.series[series])
+    return Outcome((Struck(laps[row - 1], reason),))

@@ -1,0 +1,75 @@
+"""The words that work at every question. They are written once, here and in words.toml."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from assistant.dialogue.changing import begin_change, go_back
+from assistant.dialogue.explaining import help_for, meaning, why
+from assistant.dialogue.job import Job, State
+from assistant.dialogue.log import UnitsSet
+from assistant.dialogue.messages import Message, Paused, Say, Todo
+from assistant.dialogue.outcome import Outcome
+from assistant.dialogue.review import review_of
+from assistant.dialogue.unknowing import do_not_know, park
+from assistant.dialogue.wording import filled, say
+
+
+def command(job: Job, state: State, text: str) -> Outcome | None:
+    """What a word of the machine does, or None if the line is an answer."""
+    plain = " ".join(text.split()).strip(" .!").lower()
+    bare = plain.rstrip("?").strip() or plain
+    name = named(job, bare) or named(job, plain)
+    if name in SIMPLE:
+        return SIMPLE[name](job, state)
+    word, _, rest = plain.partition(" ")
+    if word in job.library.commands["change"]:
+        return begin_change(job, state, " ".join(text.split())[len(word) :].strip())
+    if word in job.library.commands["units"]:
+        return units(job, state, rest)
+    for opening in job.library.commands["what_is"]:
+        if plain.startswith(opening + " "):
+            return aside(state, meaning(job, plain[len(opening) :]))
+    return None
+
+
+def named(job: Job, plain: str) -> str:
+    """The name of the command that a line is, whole."""
+    return next((n for n, words in job.library.commands.items() if plain in words), "")
+
+
+def aside(state: State, *messages: Message) -> Outcome:
+    """Say something, change nothing; the open question comes again."""
+    return Outcome(said=messages, state=replace(state, moment=None))
+
+
+def leave(job: Job, state: State) -> Outcome:
+    """Pause: everything is saved; what must be put back is shown without waiting."""
+    lists = [Todo(put_back_text(job, state, place)) for place in state.situation.exposed.values()]
+    return Outcome(said=(Paused(say(job, "pause.saved")), *lists), state=replace(state, left=True))
+
+
+def put_back_text(job: Job, state: State, place: str) -> str:
+    """The put-back list that is due on the way out."""
+    node = job.graph[place]
+    return filled(job, state.log, state.situation, node, node.step.say)
+
+
+def units(job: Job, state: State, system: str) -> Outcome:
+    """Show values in the other system; nothing stored changes."""
+    chosen = named(job, system).removeprefix("units_")
+    if chosen not in {"us", "metric"}:
+        return aside(state, Say(say(job, "units.which")))
+    return Outcome((UnitsSet(chosen),), (Say(say(job, f"units.{chosen}")),))
+
+
+SIMPLE = {
+    "why": lambda job, state: aside(state, why(job, state)),
+    "help": lambda job, state: aside(state, help_for(job, state)),
+    "back": go_back,
+    "review": lambda job, state: aside(state, review_of(job, state)),
+    "repeat": lambda _job, state: aside(state),
+    "do_not_know": do_not_know,
+    "later": park,
+    "pause": leave,
+}

@@ -1,0 +1,78 @@
+"""Why a question is asked, how to measure, and what a word means."""
+
+from __future__ import annotations
+
+from assistant.dialogue.job import Job, State
+from assistant.dialogue.messages import Say
+from assistant.dialogue.wording import say
+
+
+def why(job: Job, state: State) -> Say:
+    """The fact's own sentence, then from the graph what the answer goes into."""
+    open_ = state.situation.open
+    if open_ is None or not open_.facts:
+        return Say(say(job, "why.machine"))
+    texts = []
+    for name in open_.facts:
+        texts.append(job.fact(name).why)
+        texts.append(goes_into(job, name))
+    return Say("\n".join(dict.fromkeys(text for text in texts if text)))
+
+
+def goes_into(job: Job, name: str) -> str:
+    """The next thing that an answer goes into, and the last main result behind it."""
+    first, reached = reach(job, name)
+    mains = [each for each in reached if job.fact(each).main]
+    if not first:
+        return say(job, "why.card") if job.fact(name).card else ""
+    if not mains or mains[-1] == first:
+        return say(job, "why.next", next=job.fact(first).label)
+    return say(job, "why.main", next=job.fact(first).label, main=job.fact(mains[-1]).label)
+
+
+def reach(job: Job, name: str) -> tuple[str, list[str]]:
+    """The first result that reads a fact, and all results behind it, in the order of the flow."""
+    fact = job.fact(name)
+    front = {name, *fact.variants.values()}
+    home = job.graph.home(name)
+    if home:
+        front.add(home.name)
+    order: list[str] = []
+    for node in job.graph.nodes.values():
+        if node.step.kind != "work_out":
+            continue
+        calculation = job.calculations[node.step.what[0]]
+        reads = {node.real(node.step.reads.get(p, p)) for p in calculation.parameters}
+        if reads & front:
+            results = [
+                node.real(node.step.sets.get(each, each))
+                for outcome in calculation.outcomes.values()
+                for each in outcome
+            ]
+            order += [each for each in results if each not in order]
+            front |= set(results)
+    return (order[0] if order else "", order)
+
+
+def help_for(job: Job, state: State) -> Say:
+    """How to measure, an example, then the words that work everywhere."""
+    open_ = state.situation.open
+    lines = []
+    for name in open_.facts if open_ else ():
+        fact = job.fact(name)
+        lines += [fact.help, say(job, "help.example", example=fact.example) if fact.example else ""]
+    if open_ and open_.hazard:
+        lines.append(job.caution(open_.hazard).not_sure)
+    lines.append(say(job, "help.words"))
+    return Say("\n".join(line for line in lines if line))
+
+
+def meaning(job: Job, term: str) -> Say:
+    """A word of the trade from the glossary; an honest "not in my list" otherwise."""
+    plain = term.strip(" ?.!\"'").lower()
+    for article in ("a ", "an ", "the "):
+        plain = plain.removeprefix(article)
+    for name, text in job.library.glossary.items():
+        if plain in {name, f"{name}s", name.removesuffix("s")}:
+            return Say(text)
+    return Say(say(job, "glossary.none", term=plain))

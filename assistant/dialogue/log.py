@@ -1,0 +1,211 @@
+"""The log of a conversation: entries, what was told early, what a book offered.
+
+The book keeps the journal of records; the log is its fold, `Log.after` one step of that fold.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field, replace
+
+UNKNOWN = "?"
+"""What a question settles to when the person does not know and the job goes on without."""
+
+
+@dataclass(frozen=True, slots=True)
+class Entry:
+    """What was settled at a step. `settled` alone is replayed; `typed` is kept for people.
+
+    `variant` names the fact that a one-of question settled, such as `row_weights` for `catch`.
+    """
+
+    place: str
+    visit: int
+    fact: str
+    settled: str
+    variant: str = ""
+    typed: str = ""
+    origin: str = ""
+    sure: bool = False
+    sitting: int = 1
+
+
+@dataclass(frozen=True, slots=True)
+class Told:
+    """A fact told early: it waits until the step that asks it is reached."""
+
+    fact: str
+    settled: str
+    variant: str = ""
+    typed: str = ""
+    origin: str = ""
+    sure: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class CardOffer:
+    """A card that the book offers: its id, a line to know it by, and the facts it lends."""
+
+    id: str
+    line: str
+    facts: tuple[Told, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Answered:
+    """A person, a file or the pool settled these entries together."""
+
+    entries: tuple[Entry, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class GivenEarly:
+    """Facts told before their step."""
+
+    facts: tuple[Told, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Offered:
+    """What the book answered to a fetch at a place."""
+
+    place: str
+    visit: int
+    cards: tuple[CardOffer, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class WentBack:
+    """The entries of one question were taken back; their values are offered again."""
+
+    place: str
+    visit: int
+
+
+@dataclass(frozen=True, slots=True)
+class Changed:
+    """An entry got another value; `fresh` are the entries of rows that were made otherwise."""
+
+    entry: Entry
+    fresh: tuple[Entry, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Struck:
+    """A row of a series was dropped for a reason: all its entries go, later ones move up."""
+
+    entries: tuple[Entry, ...]
+    reason: str
+
+
+@dataclass(frozen=True, slots=True)
+class Resumed:
+    """The conversation went on after a pause, or moved to another part: a new sitting."""
+
+
+@dataclass(frozen=True, slots=True)
+class UnitsSet:
+    """The person chose the units that are shown."""
+
+    system: str
+
+
+Record = Answered | GivenEarly | Offered | WentBack | Changed | Struck | Resumed | UnitsSet
+
+
+@dataclass(frozen=True, slots=True)
+class Log:
+    """The fold of the journal. Entries match by place and visit; those that wait are here too."""
+
+    entries: tuple[Entry, ...] = ()
+    told: tuple[Told, ...] = ()
+    offers: tuple[Offered, ...] = ()
+    again: Mapping[tuple[str, int, str], Entry] = field(default_factory=dict)
+    sitting: int = 1
+    system: str = "us"
+    convert: bool = False
+    replaced: tuple[Entry, ...] = ()
+    struck: tuple[Struck, ...] = ()
+
+    def after(self, record: Record) -> Log:
+        """The log after one more record."""
+        match record:
+            case Answered(entries):
+                return self._answered(entries)
+            case GivenEarly(facts):
+                names = {each.fact for each in facts}
+                kept = tuple(each for each in self.told if each.fact not in names)
+                return replace(self, told=kept + facts)
+            case Offered():
+                return replace(self, offers=(*self.offers, record))
+            case WentBack(place, visit):
+                return self._went_back(place, visit)
+            case Changed(entry):
+                return self._changed(record, entry)
+            case Struck(entries):
+                gone = self._without(entries)
+                moved = replace(gone, struck=(*self.struck, record))
+                return moved.renumbered({e.place for e in entries}).unreviewed()
+            case Resumed():
+                return replace(self, sitting=self.sitting + 1)
+            case UnitsSet(system):
+                return replace(self, system=system, convert=True)
+
+    def _answered(self, entries: tuple[Entry, ...]) -> Log:
+        keys = {key(entry) for entry in entries}
+        kept = tuple(each for each in self.entries if key(each) not in keys)
+        again = {k: v for k, v in self.again.items() if k not in keys}
+        return replace(self, entries=kept + entries, again=again)
+
+    def _went_back(self, place: str, visit: int) -> Log:
+        gone = [e for e in self.entries if (e.place, e.visit) == (place, visit)]
+        again = {**self.again, **{key(e): e for e in gone}}
+        return replace(self._without(gone), again=again).unreviewed()
+
+    def _changed(self, record: Changed, entry: Entry) -> Log:
+        if record.fresh:
+            return self._without(record.fresh).after(Changed(entry))
+        at = next((n for n, e in enumerate(self.entries) if key(e) == key(entry)), None)
+        if at is None:
+            return replace(self, entries=(*self.entries, entry)).unreviewed()
+        entries = (*self.entries[:at], entry, *self.entries[at + 1 :])
+        log = replace(self, entries=entries, replaced=(*self.replaced, self.entries[at]))
+        return log.unreviewed()
+
+    def _without(self, gone: Iterable[Entry]) -> Log:
+        keys = {key(entry) for entry in gone}
+        return replace(self, entries=tuple(e for e in self.entries if key(e) not in keys))
+
+    def renumbered(self, places: set[str]) -> Log:
+        """Give the entries at these places their visits anew, in order, closing the gaps."""
+        order = {
+            place: {v: n + 1 for n, v in enumerate(sorted(self._visits(place)))} for place in places
+        }
+        entries = tuple(
+            replace(e, visit=order[e.place][e.visit]) if e.place in order else e
+            for e in self.entries
+        )
+        return replace(self, entries=entries)
+
+    def _visits(self, place: str) -> set[int]:
+        return {e.visit for e in self.entries if e.place == place}
+
+    def unreviewed(self) -> Log:
+        """A review's "right" never survives a change."""
+        return replace(self, entries=tuple(e for e in self.entries if e.fact != REVIEW))
+
+
+REVIEW = "!review"
+
+
+def key(entry: Entry) -> tuple[str, int, str]:
+    """What an entry is matched by."""
+    return (entry.place, entry.visit, entry.fact)
+
+
+def fold(records: Iterable[Record], start: Log | None = None) -> Log:
+    """The log of a whole journal."""
+    log = start or Log()
+    for record in records:
+        log = log.after(record)
+    return log

@@ -1,0 +1,78 @@
+"""Half-asked things: which of two readings, is that right, do it or leave it."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from typing import Any
+
+from assistant.answers.expect import Refusal, Settled, Unusual
+from assistant.answers.slips import judge
+from assistant.answers.yes_no import yes_no
+from assistant.dialogue.answering import entry_of, expect_of
+from assistant.dialogue.changing import (
+    NEW_VALUE,
+    PREVIEW,
+    UNDER,
+    change_settled,
+    finish_change,
+    new_value,
+    under_answered,
+)
+from assistant.dialogue.job import Job, State
+from assistant.dialogue.log import Answered
+from assistant.dialogue.messages import Say
+from assistant.dialogue.outcome import Outcome
+from assistant.dialogue.trouble import DOUBT, UNUSUAL, refused, unusual
+from assistant.dialogue.wording import say
+
+
+def settle_moment(job: Job, state: State, text: str) -> Outcome | None:
+    """Answer what was half-asked, or None if the line is about something else."""
+    moment = state.moment
+    if moment is None:
+        return None
+    plain = replace(state, moment=None)
+    if moment.kind in {DOUBT, UNUSUAL}:
+        chosen = option(moment.options, text, yes_first=moment.kind == UNUSUAL)
+        return take(job, plain, moment.kind, chosen, moment.text) if chosen else None
+    if moment.kind == PREVIEW:
+        return previewed(job, plain, moment.options, text)
+    if moment.kind == UNDER:
+        return under_answered(job, plain, moment, text)
+    if moment.kind == NEW_VALUE:
+        return new_value(job, plain, moment.options[0], text)
+    return None
+
+
+def option(options: tuple[Any, ...], text: str, *, yes_first: bool) -> Any:
+    """The option that a number, or a yes, stands for."""
+    plain = text.strip(" .!")
+    if plain.isdecimal() and 1 <= int(plain) <= len(options):
+        return options[int(plain) - 1]
+    if yes_first and plain and yes_no(plain):
+        return options[0]
+    return None
+
+
+def take(job: Job, state: State, kind: str, chosen: tuple[Any, Settled], text: str) -> Outcome:
+    """Take the reading chosen; a reading out of range is asked about in its turn."""
+    name, found = chosen
+    if not isinstance(name, str):
+        return change_settled(job, state, name, found, text)
+    judged = judge(expect_of(job, state, name), found)
+    if isinstance(judged, Refusal):
+        return refused(job, state, name, judged)
+    if isinstance(judged, Unusual) and kind == DOUBT:
+        return unusual(job, state, name, found, judged, text)
+    sure = isinstance(judged, Unusual)
+    return Outcome((Answered((entry_of(job, state, name, found, text, sure=sure),)),))
+
+
+def previewed(job: Job, state: State, records: tuple[Any, ...], text: str) -> Outcome | None:
+    """Enter or yes does the change, no leaves all as it is."""
+    said = yes_no(text)
+    if not text.strip() or said:
+        return finish_change(job, records)
+    if said is False:
+        return Outcome(said=(Say(say(job, "change.left")),), state=state)
+    return None

@@ -1,0 +1,137 @@
+"""The open question as a message: its text, what Enter takes, its choices."""
+
+from __future__ import annotations
+
+from assistant.dialogue.expecting import known_fact, spelled
+from assistant.dialogue.job import Job, State
+from assistant.dialogue.log import UNKNOWN, Entry
+from assistant.dialogue.messages import Ask, Message, Offer, Todo, Warn
+from assistant.dialogue.situation import Known, Open, Situation
+from assistant.dialogue.steps import GUESS, LAST_TIME
+from assistant.dialogue.wording import choice_labels, fill, filled, label, say, shown
+from assistant.flow.model import Fact
+
+
+def question(job: Job, state: State) -> tuple[Message, ...]:
+    """The messages that put the open question; empty when nothing is open or the shell must act."""
+    open_ = state.situation.open
+    if open_ is None or open_.kind in {"ended", "fetch"}:
+        return ()
+    if open_.kind == "ask":
+        return (asked(job, state, open_),)
+    if open_.kind in {"caution", "guard"}:
+        return (warning(job, state, open_),)
+    if open_.kind == "wait":
+        text = filled(
+            job, state.log, state.situation, job.graph[open_.place], step_text(job, open_)
+        )
+        return (Todo(text, say(job, "ask.done")),)
+    if open_.kind == "offer":
+        return (card_offer(job, state, open_),)
+    from assistant.dialogue.review import review_of
+
+    return (review_of(job, state), Offer("", (), say(job, "review.ask")))
+
+
+def step_text(job: Job, open_: Open) -> str:
+    """What the step says before its question."""
+    return job.graph[open_.place].step.say
+
+
+def asked(job: Job, state: State, open_: Open) -> Ask:
+    """The question for the facts that are still due."""
+    node = job.graph[open_.place]
+    facts = [job.fact(name) for name in open_.facts]
+    whole = len(open_.facts) > 1 or node.step.what == ("catch",)
+    text = node.step.ask if node.step.ask and whole else facts[0].ask
+    if len(facts) > 1 and not node.step.ask:
+        text = " ".join(fact.ask for fact in facts)
+    taken = proposals(job, state)
+    offered = ", ".join(
+        shown_entry(job, state, fact, taken[fact.name][0]) for fact in facts if fact.name in taken
+    )
+    lists = [fact for fact in facts if fact.choices and fact.name not in taken]
+    return Ask(
+        filled(job, state.log, state.situation, node, text.replace("{proposal}", offered)),
+        open_.facts,
+        example=", ".join(f.example for f in facts if f.example),
+        proposal=offered if set(taken) >= set(open_.facts) else "",
+        choices=choice_labels(lists[0]) if lists else (),
+    )
+
+
+def shown_entry(job: Job, state: State, fact: Fact, settled: str) -> str:
+    """A settled value as it is shown in a proposal."""
+    from assistant.dialogue.steps import known_of
+
+    if fact.kind == "choice":
+        return label(fact, settled)
+    known = known_of(job, Entry("", 0, fact.name, settled))
+    return shown(job, state.log, state.situation, fact, known)
+
+
+def proposals(job: Job, state: State) -> dict[str, tuple[str, str, str]]:
+    """What Enter takes for each due fact: settled spelling, from where, and the variant.
+
+    An answer that was taken back comes first, then the first known fact that the step proposes.
+    """
+    open_ = state.situation.open
+    found: dict[str, tuple[str, str, str]] = {}
+    if open_ is None:
+        return found
+    node = job.graph[open_.place]
+    for name in open_.facts:
+        old = state.log.again.get((open_.place, open_.visit, name))
+        if old and old.settled != UNKNOWN:
+            found[name] = (old.settled, old.origin, old.variant)
+            continue
+        declared = job.graph.declared.get(name, name)
+        for source in node.step.propose.get(declared, ()):
+            if source.startswith("table:"):
+                row = table_value(job, state.situation, name, source)
+                if row:
+                    found[name] = (row, "", "")
+                continue
+            known = known_fact(job, state.situation, node.real(source))
+            if known and known.value is not None:
+                found[name] = (spelled(job.fact(name), state.log, known), origin(known), "")
+                break
+    return found
+
+
+def table_value(job: Job, at: Situation, name: str, source: str) -> str:
+    """What a table says for the crop or method of now, empty where it has no row."""
+    fact = job.fact(name)
+    row = job.library.tables[fact.table].get(at.choice(fact.usual_by), {})
+    return row.get(source.removeprefix("table:"), "")
+
+
+def origin(known: Known) -> str:
+    """Where an accepted proposal comes from; empty means as the fact tells it."""
+    return known.origin if known.origin in {LAST_TIME, GUESS} else ""
+
+
+def warning(job: Job, state: State, open_: Open) -> Warn:
+    """A caution with the word that passes it, chosen by its place in the log."""
+    caution = job.caution(open_.hazard)
+    text = caution.text
+    if open_.kind == "guard":
+        text = f"{say(job, 'resume.as_you_left')}\n{text}"
+    word = caution_word(job, state, open_)
+    ask = fill(job.word("ask.stop" if caution.grade == "stop" else "ask.mind"), {"word": word})
+    return Warn(caution.name, caution.grade, text, word, ask)
+
+
+def caution_word(job: Job, state: State, open_: Open) -> str:
+    """The word that passes a caution: from its own text for a stop, "ok" for a reminder."""
+    words = job.caution(open_.hazard).words
+    return words[len(state.situation.used) % len(words)] if words else "ok"
+
+
+def card_offer(job: Job, state: State, open_: Open) -> Offer:
+    """The cards that the book offers, newest first, and going without."""
+    cards = next(
+        o.cards for o in state.log.offers if (o.place, o.visit) == (open_.place, open_.visit)
+    )
+    choices = (*(card.line for card in cards), say(job, "recall.none"))
+    return Offer(say(job, "recall.found"), choices, say(job, "recall.ask"))

@@ -1,0 +1,109 @@
+"""The review: every value with where it came from, numbered so that it can be changed."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from assistant.dialogue.expecting import known_fact
+from assistant.dialogue.job import Job, State
+from assistant.dialogue.log import Entry, key
+from assistant.dialogue.messages import Review, ReviewLine
+from assistant.dialogue.situation import Situation
+from assistant.dialogue.steps import known_of
+from assistant.dialogue.wording import fill, say, shown
+from assistant.flow.model import Series
+
+
+@dataclass(frozen=True, slots=True)
+class Target:
+    """What a number of the review stands for: an entry, or a row with its entries."""
+
+    entry: Entry
+    series: str = ""
+    row: int = 0
+    entries: tuple[Entry, ...] = ()
+
+
+def targets(job: Job, at: Situation) -> tuple[Target, ...]:
+    """What can be changed, in the order of the conversation; a row is one target."""
+    rows = {
+        key(lap[-1]): Target(lap[-1], series.name, row, lap)
+        for series in job.graph.series.values()
+        for row, lap in enumerate(lap_entries(at, series), 1)
+    }
+    found: list[Target] = []
+    for entry in at.used:
+        if entry.fact not in job.graph.facts:
+            continue
+        if job.graph.home(entry.fact) is None:
+            found.append(Target(entry))
+        elif key(entry) in rows:
+            found.append(rows[key(entry)])
+    return tuple(found)
+
+
+def lap_entries(at: Situation, series: Series) -> tuple[tuple[Entry, ...], ...]:
+    """The entries of each row that a series holds now, in order."""
+    laps: list[tuple[Entry, ...]] = []
+    lap: list[Entry] = []
+    for entry in at.used:
+        if entry.fact in series.members:
+            lap.append(entry)
+            if entry.fact in series.last:
+                laps.append(tuple(lap))
+                lap = []
+    held = len(at.rows.get(series.name, ()))
+    return tuple(laps[len(laps) - held :])
+
+
+def review_of(job: Job, state: State) -> Review:
+    """The review as a message: answers, results, and limits that stand as they came in one line."""
+    at = state.situation
+    lines = [
+        line_of(job, state, number, target) for number, target in enumerate(targets(job, at), 1)
+    ]
+    for name, known in at.known.items():
+        if known.inputs and job.graph.facts[name].main:
+            value = shown(job, state.log, at, job.fact(name), known)
+            where = "worked_out_guess" if known.guess else "worked_out"
+            lines.append(ReviewLine(0, job.fact(name).label, value, origin_words(job, where)))
+    return Review(tuple(lines), limits_line(job, state))
+
+
+def line_of(job: Job, state: State, number: int, target: Target) -> ReviewLine:
+    """One numbered line."""
+    if target.series:
+        values = ", ".join(entry_shown(job, state, entry) for entry in target.entries)
+        name = fill(job.word("review.row"), {"number": str(target.row)})
+        return ReviewLine(number, name, values, "")
+    entry = target.entry
+    where = origin_words(job, entry.origin or job.fact(entry.fact).told)
+    name = job.fact(entry.fact).label
+    if entry.sure:
+        where = f"{where}, {say(job, 'from.sure')}"
+    return ReviewLine(number, name, entry_shown(job, state, entry), where)
+
+
+def entry_shown(job: Job, state: State, entry: Entry) -> str:
+    """What an entry settled, as it is shown."""
+    fact = job.fact(entry.variant or entry.fact)
+    return shown(job, state.log, state.situation, fact, known_of(job, entry))
+
+
+def origin_words(job: Job, origin: str) -> str:
+    """Where a value came from, in words; a flow may say it in its own."""
+    return job.library.words.get(f"from.{origin}", origin)
+
+
+def limits_line(job: Job, state: State) -> str:
+    """Limits that were read by a result and still stand as they came, with their basis."""
+    at = state.situation
+    read = {name for known in at.known.values() for name in known.inputs}
+    standing: dict[str, list[str]] = {}
+    for name, fact in job.graph.facts.items():
+        known = known_fact(job, at, name)
+        if fact.stands_at and fact.basis and name in read and name not in at.known and known:
+            value = shown(job, state.log, at, fact, known)
+            standing.setdefault(fact.basis, []).append(f"{fact.label} {value}")
+    lines = [f"{basis}: {', '.join(limits)}" for basis, limits in standing.items()]
+    return say(job, "review.limits", limits="; ".join(lines)) if lines else ""

@@ -1,0 +1,62 @@
+"""Where not knowing leads: somewhere, from every question."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from assistant.dialogue.job import Job, State
+from assistant.dialogue.log import UNKNOWN, Answered, Entry
+from assistant.dialogue.messages import Message, Say
+from assistant.dialogue.outcome import Outcome
+from assistant.dialogue.steps import GUESS, NO_CARD
+from assistant.dialogue.wording import say
+
+LATER = "later"
+
+
+def do_not_know(job: Job, state: State, origin: str = "") -> Outcome:
+    """Follow the policy of the first fact that is due."""
+    open_ = state.situation.open
+    if open_ is None:
+        return stay(state)
+    if open_.kind in {"caution", "guard"}:
+        return stay(state, Say(job.caution(open_.hazard).not_sure))
+    if open_.kind == "offer":
+        return Outcome((Answered((made(state, "card", NO_CARD),)),))
+    if not open_.facts:
+        return stay(state, Say(say(job, "unknown.machine")))
+    return unknown_fact(job, state, open_.facts[0], origin)
+
+
+def unknown_fact(job: Job, state: State, name: str, origin: str = "") -> Outcome:
+    """A way to find out, a marked guess, going without, or a stop."""
+    policy = job.fact(name).unknown
+    if policy is None or policy.way == "stop":
+        return stay(state, Say(policy.says if policy and policy.says else say(job, "unknown.stop")))
+    said: tuple[Message, ...] = (Say(policy.says),) if policy.says else ()
+    if policy.way == "guess":
+        entry = made(state, name, policy.value, GUESS)
+        return Outcome((Answered((entry,)),), said)
+    return Outcome((Answered((made(state, name, UNKNOWN, origin),)),), said)
+
+
+def park(job: Job, state: State) -> Outcome:
+    """Leave a question for later where the job can go on without it, marked so in the review."""
+    open_ = state.situation.open
+    policy = job.fact(open_.facts[0]).unknown if open_ and open_.facts else None
+    if policy and policy.way in {"guess", "go_without"}:
+        said = Say(say(job, "later.parked"))
+        outcome = do_not_know(job, state, LATER)
+        return replace(outcome, said=(said, *outcome.said))
+    return stay(state, Say(say(job, "later.needed")))
+
+
+def stay(state: State, *messages: Message) -> Outcome:
+    """Say something; the question stays open."""
+    return Outcome(said=messages, state=replace(state, moment=None))
+
+
+def made(state: State, fact: str, settled: str, origin: str = "", place: str = "") -> Entry:
+    """An entry at the open question."""
+    at, log = state.situation, state.log
+    return Entry(place or at.place, at.visit, fact, settled, origin=origin, sitting=log.sitting)

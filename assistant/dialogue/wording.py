@@ -1,0 +1,94 @@
+"""Texts of the flow files, filled with values as they are shown."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping
+
+from assistant.dialogue.job import Job
+from assistant.dialogue.log import UNKNOWN, Log
+from assistant.dialogue.situation import Known, Situation, Value
+from assistant.flow.graph import Node
+from assistant.flow.model import Fact
+
+WHOLE_FROM = 10  # hundredths off target are whole from here on
+HOLE = re.compile(r"\{([a-z_.]+)\}")
+
+
+def fill(text: str, values: Mapping[str, str]) -> str:
+    """Put values into the `{holes}` of a text; a hole without a value is a fault of the flow."""
+    return HOLE.sub(lambda hole: values[hole[1]], text)
+
+
+def say(job: Job, key: str, /, **values: str) -> str:
+    """A sentence of the machine's own, filled."""
+    return fill(job.word(key), values)
+
+
+def filled(job: Job, log: Log, situation: Situation, node: Node, text: str) -> str:
+    """A step's text with the values of the facts that it names."""
+    names = {name: node.real(name) for name in HOLE.findall(text)}
+    shown = {name: shown_fact(job, log, situation, real) for name, real in names.items()}
+    return fill(text, shown)
+
+
+def shown_fact(job: Job, log: Log, situation: Situation, name: str) -> str:
+    """A fact as it is shown now; "not known" where it is not."""
+    from assistant.dialogue.expecting import known_fact
+
+    known = known_fact(job, situation, name)
+    if known is None or known.value is None:
+        return job.word("review.not_known")
+    return shown(job, log, situation, job.fact(name), known)
+
+
+def shown(job: Job, log: Log, situation: Situation, fact: Fact, known: Known) -> str:
+    """A value as its kind shows it, keeping the digits that were typed."""
+    if known.settled == UNKNOWN or known.value is None:
+        return job.word("review.not_known")
+    if fact.kind == "choice":
+        return label(fact, str(known.value))
+    if fact.kind == "text":
+        return str(known.value)
+    if fact.signed:
+        return off_target(job, float(known.value))  # type: ignore[arg-type]  # a difference is a number
+    if known.settled and not log.convert:
+        from assistant.quantities.show import show_settled
+
+        return show_settled(fact.kind, known.settled)
+    return shown_value(log, situation, fact, known.value)
+
+
+def shown_value(log: Log, situation: Situation, fact: Fact, value: Value) -> str:
+    """A worked-out value in the units of its fact, or in the marks of the scale that reads it."""
+    from assistant.quantities.show import show
+
+    if isinstance(value, tuple):
+        parts = [shown_value(log, situation, fact, each) for each in value]
+        return ", ".join(parts)
+    step = situation.known.get(fact.in_step_of) if fact.in_step_of else None
+    if step and step.settled and isinstance(step.value, float):
+        number, _, unit = step.settled.rpartition(" ")
+        return show(fact.kind, float(value), log.system, unit=unit, step=number)
+    unit = fact.us if log.system == "us" else fact.metric
+    return show(fact.kind, float(value), log.system, unit=unit or None)
+
+
+def off_target(job: Job, difference: float) -> str:
+    """A share off target in words, never a bare sign."""
+    hundredths = abs(difference) * 100
+    amount = f"{hundredths:.1f}" if hundredths < WHOLE_FROM else f"{hundredths:.0f}"
+    if amount == "0.0":
+        return job.word("shown.spot_on")
+    name = "shown.light" if difference < 0 else "shown.heavy"
+    return say(job, name, amount=amount.removesuffix(".0"))
+
+
+def label(fact: Fact, name: str) -> str:
+    """The label of a choice."""
+    return next((c.label for c in fact.choices if c.name == name), name)
+
+
+def choice_labels(fact: Fact) -> tuple[str, ...]:
+    """The labels of a fact's choices, in the order in which they are numbered."""
+    return tuple(choice.label for choice in fact.choices)

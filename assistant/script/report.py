@@ -1,0 +1,100 @@
+"""What a script run came to, as one object for other programs."""
+
+from __future__ import annotations
+
+import json
+from dataclasses import dataclass
+from typing import Any
+
+from assistant import __version__
+from assistant.dialogue.messages import Ask, Warn
+from assistant.dialogue.questions import question
+from assistant.dialogue.wording import say, shown_fact
+from assistant.sitting.sitting import Sitting
+from assistant.sitting.values import facts_of, judgement_of, series_of
+
+FORMAT = 1
+
+
+@dataclass(frozen=True, slots=True)
+class Refusal:
+    """An answer or a fact that was refused: the code, the sentence, and two readings if it had."""
+
+    code: str
+    text: str
+    readings: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Report:
+    """The end of a run: its exit code, what was refused, and notes as (code, fact)."""
+
+    sitting: Sitting
+    exit: int
+    refused: Refusal | None = None
+    notes: tuple[tuple[str, str], ...] = ()
+
+    def as_json(self) -> str:
+        """One object, whatever the exit code."""
+        return json.dumps(self.as_data(), ensure_ascii=False, indent=2)
+
+    def as_data(self) -> dict[str, Any]:
+        """The object: `finished`, `outcome`, `needs`, `refused`, `notes`, `facts`, `series`."""
+        sitting = self.sitting
+        finish = sitting.finish
+        return {
+            "format": FORMAT,
+            "program": f"drillside {__version__}",
+            "job": sitting.job.graph.job,
+            "id": sitting.id,
+            "finished": finish is not None,
+            "outcome": finish.outcome if finish else judgement_of(sitting.state),
+            "exit": self.exit,
+            "needs": self.needs(),
+            "refused": self.refusal(),
+            "notes": [self.note(code, name) for code, name in self.notes],
+            "facts": facts_of(sitting.job, sitting.state),
+            "series": series_of(sitting.job, sitting.state),
+        }
+
+    def refusal(self) -> dict[str, Any] | None:
+        """What was refused, with both readings where there were two."""
+        if self.refused is None:
+            return None
+        found: dict[str, Any] = {"code": self.refused.code, "text": self.refused.text}
+        if self.refused.readings:
+            found["readings"] = list(self.refused.readings)
+        open_ = self.sitting.state.situation.open
+        if open_ and open_.facts:
+            found["facts"] = list(open_.facts)
+        return found
+
+    def needs(self) -> dict[str, Any] | None:
+        """What the conversation waits for."""
+        state = self.sitting.state
+        open_ = state.situation.open
+        if self.sitting.finish or open_ is None or open_.kind == "ended":
+            return None
+        put = question(self.sitting.job, state)
+        if open_.kind in {"caution", "guard"}:
+            word = put[0].word if isinstance(put[0], Warn) else ""
+            text = put[0].text if isinstance(put[0], Warn) else ""
+            return need("caution", open_.hazard, text, [word])
+        if open_.kind == "ask":
+            ask = put[0]
+            name = open_.facts[0] if len(open_.facts) == 1 else list(open_.facts)
+            choices = [c.name for f in open_.facts for c in self.sitting.job.fact(f).choices]
+            return need("fact", name, ask.text if isinstance(ask, Ask) else "", choices)
+        kind = "review" if open_.kind == "review" else "list"
+        return need(kind, open_.place, "", ["done"])
+
+    def note(self, code: str, name: str) -> str:
+        """A note in words."""
+        job, state = self.sitting.job, self.sitting.state
+        value = shown_fact(job, state.log, state.situation, name) if code == "unusual" else ""
+        return say(job, f"script.{code}", name=name, value=value)
+
+
+def need(kind: str, name: str | list[str], text: str, accepts: list[str]) -> dict[str, Any]:
+    """What is needed, as data."""
+    return {"kind": kind, "name": name, "question": text, "accepts": accepts}

@@ -1,0 +1,1 @@
+"""A job held over a book: every record is stored before the next question shows."""

@@ -1,0 +1,70 @@
+"""Records of the dialogue as stored events, and back."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import asdict
+from typing import Any
+
+from assistant.dialogue.log import (
+    Answered,
+    CardOffer,
+    Changed,
+    Entry,
+    GivenEarly,
+    Offered,
+    Record,
+    Resumed,
+    Struck,
+    Told,
+    UnitsSet,
+    WentBack,
+)
+
+KINDS: dict[str, type[Record]] = {
+    "answered": Answered,
+    "given_early": GivenEarly,
+    "offered": Offered,
+    "went_back": WentBack,
+    "changed": Changed,
+    "struck": Struck,
+    "resumed": Resumed,
+    "units_set": UnitsSet,
+}
+NAMES = {kind: name for name, kind in KINDS.items()}
+
+Body = Mapping[str, Any]  # what JSON holds
+
+
+def stored(record: Record) -> tuple[str, dict[str, Any]]:
+    """A record as the kind and the body of an event."""
+    return NAMES[type(record)], asdict(record)
+
+
+def record_of(kind: str, body: Body) -> Record:
+    """The record of a stored event. Raises KeyError or TypeError for one that is not ours."""
+    match kind:
+        case "answered":
+            return Answered(entries(body["entries"]))
+        case "given_early":
+            return GivenEarly(told(body["facts"]))
+        case "offered":
+            cards = tuple(
+                CardOffer(each["id"], each["line"], told(each["facts"])) for each in body["cards"]
+            )
+            return Offered(body["place"], body["visit"], cards)
+        case "changed":
+            return Changed(Entry(**body["entry"]), entries(body["fresh"]))
+        case "struck":
+            return Struck(entries(body["entries"]), body["reason"])
+    return KINDS[kind](**body)
+
+
+def entries(bodies: list[Body]) -> tuple[Entry, ...]:
+    """Stored entries."""
+    return tuple(Entry(**each) for each in bodies)
+
+
+def told(bodies: list[Body]) -> tuple[Told, ...]:
+    """Stored facts told early."""
+    return tuple(Told(**each) for each in bodies)

@@ -1,0 +1,189 @@
+"""A conversation over a book: what happened is on disk before the next question shows."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass, field
+from datetime import UTC, datetime
+
+from assistant import __version__
+from assistant.book.book import Book
+from assistant.book.ids import new_id
+from assistant.book.records import Body, StoredCard, StoredEvent, Talk
+from assistant.card.text import card_text
+from assistant.dialogue.advance import advance, begin, ended, resume
+from assistant.dialogue.events import Event, OfferedCards, Reply
+from assistant.dialogue.job import Job, State
+from assistant.dialogue.log import CardOffer, Record, fold
+from assistant.dialogue.messages import Fetch, Finish, Message
+from assistant.sitting.journal import record_of, stored
+from assistant.sitting.remembering import offers
+from assistant.sitting.values import facts_of
+
+FINISHED = "finished"
+
+
+@dataclass(frozen=True, slots=True)
+class World:
+    """What comes from outside: the clock, chance for ids, and what shipped."""
+
+    clock: Callable[[], datetime]
+    chance: Callable[[int], bytes]
+    shape: str = ""
+    words: str = ""
+
+    def now(self) -> str:
+        """This moment in UTC, to the second."""
+        return self.clock().astimezone(UTC).strftime("%Y-%m-%dT%H:%M:%SZ")
+
+
+@dataclass(slots=True)
+class Sitting:
+    """One conversation held over a book. `hear` is all that a shell needs."""
+
+    job: Job
+    book: Book
+    world: World
+    id: str
+    state: State
+    scripted: bool = False
+    follows: str | None = None
+    lends_book: bool = True
+    kept: bool = False
+    finish: Finish | None = None
+    card: str = ""
+    started: str = ""
+    early: list[StoredEvent] = field(default_factory=list)
+
+    def hear(self, event: Event) -> tuple[Message, ...]:
+        """React to an event: store its records, answer fetches, return what is said."""
+        self.state, reply = advance(self.job, self.state, event)
+        return self.told(reply)
+
+    def told(self, reply: Reply) -> tuple[Message, ...]:
+        """Store what a reply adds to the journal, and answer its fetches."""
+        self._keep(reply)
+        said = reply.messages
+        fetch = next((m for m in said if isinstance(m, Fetch)), None)
+        if fetch is None:
+            return said
+        cards = self._cards(fetch)
+        rest = tuple(m for m in said if not isinstance(m, Fetch))
+        return (*rest, *self.hear(OfferedCards(cards)))
+
+    def _cards(self, fetch: Fetch) -> tuple[CardOffer, ...]:
+        if not self.lends_book:
+            return ()
+        return offers(self.job, self.book.cards(fetch.match.get("drill")), fetch.wanted)
+
+    def _keep(self, reply: Reply) -> None:
+        events: list[tuple[str, Body]] = [stored(record) for record in reply.records]
+        done = ended(reply.messages)
+        if not events and not done:
+            return
+        if not self.kept and self.follows and done:
+            self.finish = done  # looked at again, nothing changed: nothing new to keep
+            return
+        if not self.kept:
+            self.book.start(self._talk(), tuple(self.early))
+            self.kept = True
+        if done is None:
+            self.book.append(self.id, events, self.world.now())
+            return
+        self.finish = done
+        self._end(done, events)
+
+    def _end(self, done: Finish, events: list[tuple[str, Body]]) -> None:
+        events = [*events, (FINISHED, {"outcome": done.outcome})]
+        if not done.card:
+            self.book.append(self.id, events, self.world.now())
+            return
+        now = self.world.now()
+        self.card = card_text(
+            self.job, self.state, outcome=done.outcome, date=now[:10], number=self.id[-6:]
+        )
+        facts = facts_of(self.job, self.state)
+        named = {name: str(facts.get(name, {}).get("shown", "")) for name in SOUGHT}
+        card = StoredCard(
+            id=new_id(self.world.clock(), self.world.chance(10)),
+            talk=self.id,
+            at=now,
+            job=self.job.graph.job,
+            outcome=done.outcome,
+            scripted=self.scripted,
+            facts=facts,
+            lines=list(self.card.split("\n")),
+            **named,
+        )
+        self.book.finish(card, events)
+
+    def _talk(self) -> Talk:
+        return Talk(
+            self.id,
+            self.job.graph.job,
+            self.started,
+            __version__,
+            self.world.shape,
+            self.world.words,
+            self.scripted,
+            self.follows,
+        )
+
+
+SOUGHT = ("drill", "crop", "lot")
+
+
+def open_sitting(  # noqa: PLR0913  a job, where it is kept, and how it is held
+    job: Job,
+    book: Book,
+    world: World,
+    *,
+    system: str = "us",
+    scripted: bool = False,
+    lends_book: bool = True,
+) -> tuple[Sitting, tuple[Message, ...]]:
+    """Begin a conversation; it enters the book with its first answer."""
+    state, reply = begin(job, system)
+    number = new_id(world.clock(), world.chance(10))
+    sitting = Sitting(
+        job, book, world, number, state, scripted, lends_book=lends_book, started=world.now()
+    )
+    return sitting, reply.messages
+
+
+def go_on(
+    job: Job, book: Book, world: World, talk: Talk, *, lends_book: bool = True
+) -> tuple[Sitting, tuple[Message, ...]]:
+    """Go on with a conversation of the book: a new sitting, the open question again."""
+    log = fold(records_of(book, talk.id))
+    state, reply = resume(job, log)
+    sitting = Sitting(
+        job,
+        book,
+        world,
+        talk.id,
+        state,
+        talk.scripted,
+        talk.follows,
+        lends_book=lends_book,
+        kept=True,
+        started=talk.started,
+    )
+    return sitting, sitting.told(reply)
+
+
+def corrected(
+    job: Job, book: Book, world: World, talk: Talk
+) -> tuple[Sitting, tuple[Message, ...]]:
+    """Open a finished conversation at its review; a change begins one that follows it."""
+    log = fold(records_of(book, talk.id)).unreviewed()
+    state, reply = resume(job, log)
+    number = new_id(world.clock(), world.chance(10))
+    sitting = Sitting(job, book, world, number, state, talk.scripted, talk.id, started=world.now())
+    sitting.early = [event for event in book.events(talk.id) if event.kind != FINISHED]
+    return sitting, reply.messages
+
+
+def records_of(book: Book, talk: str) -> list[Record]:
+    """The records of a stored conversation."""
+    return [record_of(e.kind, e.body) for e in book.events(talk) if e.kind != FINISHED]

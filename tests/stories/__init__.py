@@ -1,0 +1,1 @@
+"""Whole conversations, typed as people type, with results worked out by hand."""

@@ -1,0 +1,132 @@
+"""Every story ends as written, with the numbers worked out by hand, in its own number of prompts."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+import pytest
+from syrupy.assertion import SnapshotAssertion
+from syrupy.extensions.single_file import SingleFileSnapshotExtension, WriteMode
+
+from assistant.dialogue.fold import replayed
+from assistant.quantities.kinds import KINDS
+from assistant.quantities.settled import exact
+from tests.stories.play import calibrate, play
+from tests.stories.story import FOLDER, Story, stories
+
+STORIES = list(stories())
+TOLD = [story for story in STORIES if story.snapshot]
+SNAPSHOTS_MOST = 12
+
+BUDGETS = {
+    "fluted_plants": 26,
+    "fluted_pounds": 22,
+    "known_drill": 18,
+}
+"""Prompts that a straight story may take at most: first time, in plants and in pounds; known drill."""
+
+EXPECTED_CATCH_BY = 14
+
+
+class TextSnapshot(SingleFileSnapshotExtension):
+    """One text file for each story."""
+
+    _write_mode = WriteMode.TEXT
+    file_extension = "txt"
+
+
+def by_name(story: Story) -> str:
+    return story.name
+
+
+@pytest.mark.parametrize("story", STORIES, ids=by_name)
+def test_story_ends_as_written(story: Story) -> None:
+    played = play(story)
+    finish = played.sitting.finish
+    assert (finish.outcome if finish else "open") == story.finish, played.transcript()
+    assert played.prompts == story.prompts
+
+
+@pytest.mark.parametrize("story", [s for s in STORIES if s.hand], ids=by_name)
+def test_numbers_agree_with_those_worked_out_by_hand(story: Story) -> None:
+    known = play(story).sitting.state.situation.known
+    for name, written in story.hand:
+        value = known[name].value
+        assert isinstance(value, float), name
+        by_hand, half = worked_by_hand(calibrate().fact(name).kind, written)
+        assert abs(value - by_hand) <= half, f"{name}: {value} is not {written}"
+
+
+def worked_by_hand(kind: str, written: str) -> tuple[float, float]:
+    """A number worked out by hand in SI, and half of its last digit."""
+    number, _, unit = written.partition(" ")
+    digits = len(number.partition(".")[2])
+    form = "" if not unit else f" {unit}"
+    one = exact(kind, f"1{form}") if KINDS[kind].form != "number" else Fraction(1)
+    return float(Fraction(number) * one), float(one / (2 * 10**digits)) * (1 + 1e-9)
+
+
+@pytest.mark.parametrize("story", [s for s in STORIES if s.edges], ids=by_name)
+def test_story_walks_the_branches_that_it_is_there_for(story: Story) -> None:
+    trail = set(play(story).sitting.state.situation.trail)
+    assert set(story.edges) <= trail
+
+
+@pytest.mark.parametrize("story", [s for s in STORIES if s.says], ids=by_name)
+def test_the_words_were_on_the_screen(story: Story) -> None:
+    played = play(story)
+    heard = f"{played.heard()} {played.sitting.card}"
+    for words in story.says:
+        assert words in heard
+
+
+@pytest.mark.parametrize("story", TOLD, ids=by_name)
+def test_the_conversation_reads_as_it_did(story: Story, snapshot: SnapshotAssertion) -> None:
+    told = snapshot.with_defaults(extension_class=TextSnapshot)
+    assert play(story).transcript() == told
+
+
+def test_each_snapshot_belongs_to_a_story_and_there_are_few() -> None:
+    names = [path.stem for path in (FOLDER / "__snapshots__").rglob("*.txt")]
+    files = {name.partition("[")[2].rstrip("]") for name in names}
+    assert files == {story.name for story in TOLD}
+    assert len(TOLD) <= SNAPSHOTS_MOST
+
+
+@pytest.mark.parametrize("name", sorted(BUDGETS))
+def test_straight_stories_keep_their_budget_of_prompts(name: str) -> None:
+    story = next(s for s in STORIES if s.name == name)
+    assert story.prompts <= BUDGETS[name]
+
+
+@pytest.mark.parametrize("name", sorted(BUDGETS))
+def test_the_expected_catch_is_on_the_screen_by_prompt_14(name: str) -> None:
+    played = play(next(s for s in STORIES if s.name == name))
+    seen = next(
+        at for at, (_, said) in enumerate(played.exchanges) if "scale should show" in str(said)
+    )
+    assert seen < EXPECTED_CATCH_BY
+
+
+@pytest.mark.parametrize("story", STORIES, ids=by_name)
+def test_at_every_line_a_replay_stands_where_the_conversation_stands(story: Story) -> None:
+    for state in play(story).states:
+        again = replayed(calibrate(), state.log)[0].situation
+        assert again.place == state.situation.place
+        assert again.known == state.situation.known
+        assert again.rows == state.situation.rows
+        assert again.open == state.situation.open
+
+
+@pytest.mark.parametrize("story", STORIES, ids=by_name)
+def test_a_story_resumed_after_every_line_knows_the_same(story: Story) -> None:
+    whole, parts = play(story), play(story, resume_everywhere=True)
+    assert parts.sitting.state.situation.known == whole.sitting.state.situation.known
+    assert parts.sitting.state.situation.rows == whole.sitting.state.situation.rows
+
+
+@pytest.mark.parametrize("story", STORIES, ids=by_name)
+def test_no_guard_fires_in_the_first_sitting(story: Story) -> None:
+    for state in play(story).states:
+        if state.log.sitting == 1:
+            assert state.situation.guards == 0
