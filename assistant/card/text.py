@@ -9,7 +9,7 @@ from dataclasses import replace
 from assistant.dialogue.job import Job, State
 from assistant.dialogue.review import origin_words
 from assistant.dialogue.situation import Known
-from assistant.dialogue.wording import HOLE, fill, shown
+from assistant.dialogue.wording import HOLE, fill, shown, told_as
 from assistant.flow.model import Fact
 
 WIDTH = 40
@@ -54,10 +54,7 @@ def filled_lines(job: Job, state: State, lines: Iterable[str], prefix: str) -> I
 
 def card_value(job: Job, state: State, name: str, known: Known) -> str:
     """A value as the card shows it: a rate in both systems, a distance with its origin."""
-    fact = job.fact(name)
-    if fact.variants:
-        kind = state.situation.choice(f"{name}_kind")
-        fact = job.fact(fact.variants[kind])
+    fact = told_as(job, state.situation, name)
     value = shown(job, state.log, state.situation, fact, known)
     if fact.kind == "rate" and isinstance(known.value, float):
         other = "metric" if "lb" in value else "us"

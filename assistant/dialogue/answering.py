@@ -86,9 +86,43 @@ def to_question(job: Job, state: State, open_: Open, text: str) -> Outcome:
     plain = text.strip(" .!").lower()
     if plain in job.graph[open_.place].step.leave:
         return Outcome((Answered((made(state, LEAVE, plain),)),))
+    whole_start = told_at_once(job, state, open_, text)
+    if whole_start:
+        return whole_start
     expects = [expect(job, state.log, state.situation, name) for name in open_.facts]
     line = read_line(expects, text, others(job, state, open_), frozenset(taken))
     return from_line(job, state, open_, text, line)
+
+
+def told_at_once(job: Job, state: State, open_: Open, text: str) -> Outcome | None:
+    """A line such as `wheat 80 lb 24 at 7 1/2` at a question for a name: facts, all told early.
+
+    It must begin with a known word of another fact and use up the whole line in two facts or more.
+    """
+    fact = job.fact(open_.facts[0])
+    if fact.kind != "text" or fact.known_words or len(open_.facts) > 1:
+        return None
+    rest = others(job, state, open_)
+    for first in rest:
+        if first.kind == "text" and first.choices:
+            line = read_line([first], text, [each for each in rest if each is not first])
+            known = line.found.get(first.fact)
+            if known and line.early and not line.unused and known.settled in spellings(first):
+                told = {first.fact: known, **line.early}
+                facts = tuple(told_of(job, name, found, text) for name, found in told.items())
+                return Outcome((GivenEarly(facts),), (ReadBack(kept(job, told)),))
+    return None
+
+
+def spellings(expect: Expect) -> set[str]:
+    """The names of an expected fact's choices."""
+    return {choice.name for choice in expect.choices}
+
+
+def kept(job: Job, told: Mapping[str, Settled]) -> str:
+    """What a line told at once, by name."""
+    names = ", ".join(job.fact(name).label for name in told)
+    return say(job, "told_at_once", names=names)
 
 
 def others(job: Job, state: State, open_: Open) -> list[Expect]:

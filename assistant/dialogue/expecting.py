@@ -29,6 +29,8 @@ def expect(job: Job, log: Log, at: Situation, name: str, *, listed: bool = True)
         names=fact.names,
         choices=choices(job, fact, listed=listed),
         many=fact.many,
+        by_unit=fact.by_unit,
+        decimal=bool(fact.in_step_of) and bare_units(log, at, fact)[:1] != ("oz",),
         least=exact(fact.kind, wide.least) if wide else None,
         most=most(job, at, fact),
         usual_least=exact(fact.kind, usual.least) if usual else None,

@@ -9,7 +9,7 @@ from assistant.dialogue.job import Job, State
 from assistant.dialogue.log import Entry, key
 from assistant.dialogue.messages import Review, ReviewLine
 from assistant.dialogue.situation import Situation
-from assistant.dialogue.steps import known_of
+from assistant.dialogue.steps import LATER, known_of
 from assistant.dialogue.wording import fill, say, shown
 from assistant.flow.model import Series
 
@@ -62,6 +62,7 @@ def review_of(job: Job, state: State) -> Review:
     lines = [
         line_of(job, state, number, target) for number, target in enumerate(targets(job, at), 1)
     ]
+    lines.sort(key=lambda line: line.origin != origin_words(job, LATER))
     for name, known in at.known.items():
         if known.inputs and job.graph.facts[name].main:
             value = shown(job, state.log, at, job.fact(name), known)

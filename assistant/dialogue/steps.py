@@ -15,7 +15,8 @@ from assistant.dialogue.situation import Known, Open, Situation, counts, holds
 from assistant.dialogue.wording import filled, say, shown_fact
 from assistant.flow.graph import KNOWN, MISSING, NEXT, Node
 
-CARD, DONE, GUESS, LAST_TIME = "card", "done", "guess", "last_time"
+CARD, DONE = "card", "done"
+GUESS, LATER, LAST_TIME = "guess", "later", "last_time"
 NO_CARD = "none"
 
 
@@ -183,7 +184,7 @@ def known_of(job: Job, entry: Entry) -> Known:
 
     kind = job.fact(entry.variant or entry.fact).kind
     value = si_value(kind, entry.settled)
-    return Known(value, entry.settled, entry.origin, entry.origin == GUESS, entry.sure)
+    return Known(value, entry.settled, entry.origin, entry.origin in {GUESS, LATER}, entry.sure)
 
 
 def outcome_of_ask(walk: Walk) -> str:

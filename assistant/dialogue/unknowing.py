@@ -8,10 +8,8 @@ from assistant.dialogue.job import Job, State
 from assistant.dialogue.log import UNKNOWN, Answered, Entry
 from assistant.dialogue.messages import Message, Say
 from assistant.dialogue.outcome import Outcome
-from assistant.dialogue.steps import GUESS, NO_CARD
+from assistant.dialogue.steps import GUESS, LATER, NO_CARD
 from assistant.dialogue.wording import say
-
-LATER = "later"
 
 
 def do_not_know(job: Job, state: State, origin: str = "") -> Outcome:
@@ -35,7 +33,7 @@ def unknown_fact(job: Job, state: State, name: str, origin: str = "") -> Outcome
         return stay(state, Say(policy.says if policy and policy.says else say(job, "unknown.stop")))
     said: tuple[Message, ...] = (Say(policy.says),) if policy.says else ()
     if policy.way == "guess":
-        entry = made(state, name, policy.value, GUESS)
+        entry = made(state, name, policy.value, origin or GUESS)
         return Outcome((Answered((entry,)),), said)
     return Outcome((Answered((made(state, name, UNKNOWN, origin),)),), said)
 

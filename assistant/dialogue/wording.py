@@ -39,7 +39,14 @@ def shown_fact(job: Job, log: Log, situation: Situation, name: str) -> str:
     known = known_fact(job, situation, name)
     if known is None or known.value is None:
         return job.word("review.not_known")
-    return shown(job, log, situation, job.fact(name), known)
+    return shown(job, log, situation, told_as(job, situation, name), known)
+
+
+def told_as(job: Job, situation: Situation, name: str) -> Fact:
+    """The fact whose kind a value has: of a one-of fact, the variant that was told."""
+    fact = job.fact(name)
+    variant = fact.variants.get(situation.choice(f"{name}_kind")) if fact.variants else None
+    return job.fact(variant) if variant else fact
 
 
 def shown(job: Job, log: Log, situation: Situation, fact: Fact, known: Known) -> str:

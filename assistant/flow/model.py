@@ -68,6 +68,7 @@ class Fact:
     usual_by: str = ""
     table: str = ""
     known_words: str = ""
+    by_unit: bool = False
     at_most: str = ""
     unknown: Unknown | None = None
     stands_at: str = ""

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from assistant import __version__
-from assistant.dialogue.messages import Ask, Warn
+from assistant.dialogue.messages import Ask, Message, Warn
 from assistant.dialogue.questions import question
 from assistant.dialogue.wording import say, shown_fact
 from assistant.sitting.sitting import Sitting
@@ -33,6 +33,17 @@ class Report:
     exit: int
     refused: Refusal | None = None
     notes: tuple[tuple[str, str], ...] = ()
+    said: tuple[Message, ...] = ()
+
+    def why(self) -> list[str]:
+        """Why the run ended before its job, in words."""
+        if self.refused:
+            return [self.refused.text, *self.refused.readings]
+        needs = self.needs()
+        if needs is None:
+            return []
+        names = needs["name"] if isinstance(needs["name"], list) else [needs["name"]]
+        return [say(self.sitting.job, "script.missing", name=name) for name in names]
 
     def as_json(self) -> str:
         """One object, whatever the exit code."""

@@ -15,7 +15,7 @@ from assistant.script.facts_file import FactsFile
 from assistant.script.report import Refusal, Report
 from assistant.sitting.sitting import Sitting
 
-DONE, MISSING, REFUSED = 0, 3, 4
+DONE, USAGE, MISSING, REFUSED = 0, 2, 3, 4
 DO_NOT_KNOW = "don't know"
 
 Show = Callable[[str, tuple[Message, ...]], None]
@@ -30,12 +30,15 @@ class Script:
     show: Show
     facts: FactsFile | None = None
     lines: Iterator[str] | None = None
+    asks_rest: bool = False
     used: set[str] = field(default_factory=set)
     refused: Refusal | None = None
     typed: bool = False
+    said: tuple[Message, ...] = ()
 
     def run(self, said: tuple[Message, ...]) -> Report:
         """Answer until the job ends or an answer lacks."""
+        self.said = said
         self.show("", said)
         if not self._limits():
             return self._report(REFUSED)
@@ -51,7 +54,7 @@ class Script:
 
     def _hear(self, event: Event) -> bool:
         """React to an event; False when a named fact was refused."""
-        said = self.sitting.hear(event)
+        self.said = said = self.sitting.hear(event)
         self.show(event.text if isinstance(event, Typed) else "", said)
         self.refused = refusal_in(said, event) or None
         self.typed = isinstance(event, Typed)
@@ -67,6 +70,8 @@ class Script:
         line = self._line()
         if line is not None:
             return Typed(line)
+        if self.asks_rest:
+            return None
         if self.facts is not None and open_.kind == "ask" and self.sitting.state.moment is None:
             return self._without(open_, self.facts)
         return None
@@ -159,7 +164,7 @@ class Script:
 
     def _report(self, code: int) -> Report:
         refused = self.refused if code == REFUSED else None
-        return Report(self.sitting, code, refused, tuple(self._notes()))
+        return Report(self.sitting, code, refused, tuple(self._notes()), self.said)
 
     def _notes(self) -> Iterator[tuple[str, str]]:
         """Facts that were given and not asked, and unusual ones that were used."""

@@ -8,7 +8,7 @@ from assistant.dialogue.expecting import spelled
 from assistant.dialogue.job import Job, State
 from assistant.dialogue.review import origin_words
 from assistant.dialogue.situation import Known
-from assistant.dialogue.wording import shown
+from assistant.dialogue.wording import shown, told_as
 from assistant.quantities.kinds import KINDS
 
 Data = dict[str, Any]  # an object of JSON
@@ -25,7 +25,7 @@ def facts_of(job: Job, state: State) -> Data:
 
 def fact_data(job: Job, state: State, name: str, known: Known) -> Data:
     """One fact as data; a fact that is not known has a value of null."""
-    fact = job.fact(known_as(job, state, name))
+    fact = told_as(job, state.situation, name)
     origin = known.origin
     if known.inputs:
         origin = "worked_out_guess" if known.guess else "worked_out"
@@ -42,14 +42,6 @@ def fact_data(job: Job, state: State, name: str, known: Known) -> Data:
     if known.guess:
         data["guess"] = True
     return data
-
-
-def known_as(job: Job, state: State, name: str) -> str:
-    """The fact whose kind a value has: for a one-of fact, the variant that was told."""
-    fact = job.fact(name)
-    if not fact.variants:
-        return name
-    return fact.variants.get(state.situation.choice(f"{name}_kind"), name)
 
 
 def series_of(job: Job, state: State) -> dict[str, list[Data]]:
