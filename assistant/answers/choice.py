@@ -1,0 +1,79 @@
+"""A typed word to one of the named choices: by name, other words, number, or a clear beginning."""
+
+from __future__ import annotations
+
+from assistant.answers.expect import Choice, Doubt, Expect, Settled, Trouble
+from assistant.answers.rank import MOST_ASKED
+from assistant.answers.text import unaccented, words_only
+from assistant.answers.yes_no import yes_no
+
+SHORTEST_START = 3
+
+
+def read_choice(expect: Expect, text: str) -> Settled | Doubt:
+    """The choice that a typed text means.
+
+    Raises: Trouble unknown_choice, with the likeliest choice if a slip of one letter explains it.
+    """
+    said = words_only(text)
+    exact = [each for each in expect.choices if said in _spellings(each)]
+    if exact:
+        return _chosen(expect, exact, clear=True)
+    if said.isdecimal() and 1 <= int(said) <= len(expect.choices):
+        return _chosen(expect, [expect.choices[int(said) - 1]], clear=True)
+    meant = _yes_or_no(expect, text)
+    if meant:
+        return _chosen(expect, [meant], clear=True)
+    begun = [each for each in expect.choices if _begins(said, each)]
+    if begun:
+        return _chosen(expect, begun, clear=False)
+    raise Trouble("unknown_choice", *_likely(expect, said))
+
+
+def known_name(expect: Expect, text: str) -> Settled | None:
+    """The choice that is named in full, for a name that may also be any other."""
+    said = words_only(text)
+    known = [each for each in expect.choices if said in _spellings(each)]
+    return Settled(expect.fact, known[0].name, known[0].name) if known else None
+
+
+def _spellings(choice: Choice) -> tuple[str, ...]:
+    names = (choice.name.replace("_", " "), *choice.words)
+    return tuple(" ".join(unaccented(each.lower()).replace("-", " ").split()) for each in names)
+
+
+def _chosen(expect: Expect, choices: list[Choice], *, clear: bool) -> Settled | Doubt:
+    read = tuple(Settled(expect.fact, each.name, each.name, clear) for each in choices)
+    return read[0] if len(read) == 1 else Doubt(read[:MOST_ASKED])
+
+
+def _yes_or_no(expect: Expect, text: str) -> Choice | None:
+    answer = {True: "yes", False: "no", None: ""}[yes_no(text)]
+    return next((each for each in expect.choices if each.name == answer), None)
+
+
+def _begins(said: str, choice: Choice) -> bool:
+    if len(said) < SHORTEST_START:
+        return False
+    return any(each.startswith(said) for each in _spellings(choice))
+
+
+def _likely(expect: Expect, said: str) -> tuple[tuple[str, str], ...]:
+    near = [c.name for c in expect.choices if any(one_slip(said, s) for s in _spellings(c))]
+    return (("likely", near[0]),) if len(near) == 1 else ()
+
+
+def one_slip(one: str, other: str) -> bool:
+    """Whether one letter more, less, other, or two swapped make one word the other (4 or more)."""
+    if min(len(one), len(other)) < SHORTEST_START or abs(len(one) - len(other)) > 1:
+        return False
+    at = next((n for n, (a, b) in enumerate(zip(one, other, strict=False)) if a != b), None)
+    if at is None:
+        return one != other
+    swapped = one[:at] + one[at : at + 2][::-1] + one[at + 2 :]
+    tails = (
+        (one[at + 1 :], other[at + 1 :]),
+        (one[at:], other[at + 1 :]),
+        (one[at + 1 :], other[at:]),
+    )
+    return swapped == other or any(a == b for a, b in tails)

@@ -1,0 +1,183 @@
+"""The best way to cut a line into pieces, each for one fact: a search that takes the cheapest.
+
+A line is short, so every sensible cut is tried, with what was found out kept.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from functools import lru_cache
+
+from assistant.answers.evidence import Told, early, its_name
+from assistant.answers.expect import Doubt, Expect, Line, Reading, Refusal, Settled
+from assistant.answers.pieces import AT, ends_in_word, piece
+from assistant.answers.read import read
+
+LONGEST_PIECE = 8
+
+NO_WAY = 1_000_000  # words that can not be left
+MISSING = 200  # a question without an answer
+REFUSED = 250  # a piece for a question that can not read it
+UNUSED = 120  # a word that tells nothing
+NAMED_OTHERWISE = 40  # a piece that names another fact
+COMMA_INSIDE = 6
+DOUBTED = 6
+SWAPPED = 4  # not in the order asked, and nothing tells which is which
+UNCLEAR = 2
+PIECE = 1
+
+
+@dataclass(frozen=True, slots=True)
+class Cut:
+    """One way to cut a line: its cost, what its pieces tell, and the words that tell nothing."""
+
+    cost: int = 0
+    told: tuple[Told, ...] = ()
+    unused: tuple[str, ...] = ()
+
+    def plus(self, cost: int, *told: Told, unused: tuple[str, ...] = ()) -> Cut:
+        """This cut with one more piece in front."""
+        return Cut(self.cost + cost, told + self.told, unused + self.unused)
+
+    def line(self) -> Line:
+        """What the cut found, by fact."""
+        asked = [each for each in self.told if not each.early]
+        return Line(
+            found={t.fact: t.reading for t in asked if isinstance(t.reading, Settled)},
+            doubts={t.fact: t.reading for t in asked if isinstance(t.reading, Doubt)},
+            refused={t.fact: t.reading for t in asked if isinstance(t.reading, Refusal)},
+            early={
+                t.fact: t.reading for t in self.told if t.early and isinstance(t.reading, Settled)
+            },
+            unused=piece(self.unused),
+        )
+
+
+def best_cut(
+    expects: Sequence[Expect],
+    words: Sequence[str],
+    others: Sequence[Expect],
+    proposed: frozenset[str],
+) -> Cut | None:
+    """The cheapest cut of these words, None if there is none; of equals the one in order."""
+    return _sound(_Search(expects, words, others, proposed).best(0, frozenset(), -1, apart=False))
+
+
+def _sound(cut: Cut) -> Cut | None:
+    return cut if cut.cost < NO_WAY else None
+
+
+def rest_of_line(
+    name: Expect, words: Sequence[str], end: int, others: Sequence[Expect]
+) -> Cut | None:
+    """The cut of a line whose first words, up to `end`, are a name; None if they are no name."""
+    text = piece(words[:end])
+    if not text:
+        return None
+    search = _Search((name,), words, others, frozenset())
+    rest = search.best(end, frozenset((name.fact,)), 0, apart=True)
+    return _sound(rest.plus(PIECE, Told(name.fact, read(name, text))))
+
+
+class _Search:
+    """The search over one line. `at` is the next word, `taken` the facts that are told so far."""
+
+    def __init__(
+        self,
+        expects: Sequence[Expect],
+        words: Sequence[str],
+        others: Sequence[Expect],
+        proposed: frozenset[str],
+    ) -> None:
+        self.expects, self.words, self.others, self.proposed = expects, words, others, proposed
+        self.longest = len(words) if any(e.many or e.variants for e in expects) else LONGEST_PIECE
+        self.best = lru_cache(maxsize=None)(self._best)
+        self.read = lru_cache(maxsize=None)(lambda at, text: read(expects[at], text))
+        self.early = lru_cache(maxsize=None)(lambda text: early(others, text))
+
+    def _best(self, at: int, taken: frozenset[str], last: int, *, apart: bool) -> Cut:
+        """The cheapest cut from `at` on.
+
+        `last` is the question answered last, by its place; `apart` says that the piece before
+        ended in a word, so that words may stay unused.
+        """
+        if at == len(self.words):
+            return Cut(self._missing(taken))
+        ways = list(self._asked(at, taken, last))
+        if last >= 0:
+            ways += self._others(at, taken, last)
+            ways += self._rows_at_spacing(at, taken, last)
+            if apart:
+                rest = self.best(at + 1, taken, last, apart=True)
+                ways.append(rest.plus(UNUSED, unused=(self.words[at],)))
+        return min(ways, key=lambda cut: cut.cost, default=Cut(NO_WAY))
+
+    def _missing(self, taken: frozenset[str]) -> int:
+        left = [each.fact for each in self.expects if each.fact not in taken]
+        return sum(PIECE if fact in self.proposed else MISSING for fact in left)
+
+    def _pieces(self, at: int) -> Iterator[tuple[int, str]]:
+        for end in range(min(len(self.words), at + self.longest), at, -1):
+            text = piece(self.words[at:end])
+            if text:
+                yield end, text
+
+    def _asked(self, at: int, taken: frozenset[str], last: int) -> Iterator[Cut]:
+        for end, text in self._pieces(at):
+            for place, expect in enumerate(self.expects):
+                if expect.fact not in taken:
+                    cost = self._cost(place, last, text, self.read(place, text))
+                    if cost is not None:
+                        next_apart = ends_in_word(text)
+                        rest = self.best(end, taken | {expect.fact}, place, apart=next_apart)
+                        yield rest.plus(cost, Told(expect.fact, self.read(place, text)))
+
+    def _cost(self, place: int, last: int, text: str, reading: Reading) -> int | None:
+        """What it costs to take a piece for a question; None if it can not be."""
+        cost = PIECE + COMMA_INSIDE * text.split().count(",")
+        named = bool(its_name(self.expects[place], text))
+        if not named and any(its_name(e, text) for e in (*self.expects, *self.others)):
+            cost += NAMED_OTHERWISE
+        if isinstance(reading, Refusal):
+            return cost + REFUSED if len(self.expects) > 1 and last >= 0 else None
+        if place < last and not named:
+            cost += SWAPPED
+        if isinstance(reading, Doubt):
+            return cost + DOUBTED
+        return cost if reading.clear else cost + UNCLEAR
+
+    def _others(self, at: int, taken: frozenset[str], last: int) -> Iterator[Cut]:
+        for end, text in self._pieces(at):
+            told = self.early(text)
+            if told and told.fact not in taken:
+                rest = self.best(end, taken | {told.fact}, last, apart=True)
+                yield rest.plus(PIECE, told)
+
+    def _rows_at_spacing(self, at: int, taken: frozenset[str], last: int) -> Iterator[Cut]:
+        """`24 at 7 1/2`: a number of rows and their spacing, or the spacing after rows asked."""
+        rows = next((each for each in self.others if each.kind == "rows"), None)
+        spacing = [each for each in self.others if each.kind == "row_spacing"]
+        if len(spacing) != 1 or spacing[0].fact in taken:
+            return
+        for middle in range(at, min(len(self.words), at + 4)):
+            if self.words[middle].lower() not in AT:
+                continue
+            counted = self._rows_before(rows, at, middle, taken, last)
+            for end in range(min(len(self.words), middle + 3), middle + 1, -1):
+                apart = read(spacing[0], piece(self.words[middle + 1 : end]))
+                if counted is not None and isinstance(apart, Settled):
+                    told = (*counted, Told(spacing[0].fact, apart, early=True))
+                    rest = self.best(end, taken | {each.fact for each in told}, last, apart=True)
+                    yield rest.plus(PIECE, *told)
+
+    def _rows_before(
+        self, rows: Expect | None, at: int, middle: int, taken: frozenset[str], last: int
+    ) -> tuple[Told, ...] | None:
+        """The rows told before "at": none more if rows were just asked; None if it is no such."""
+        if at == middle:
+            return () if self.expects[last].kind == "rows" else None
+        if rows is None or rows.fact in taken:
+            return None
+        count = read(rows, piece(self.words[at:middle]))
+        return (Told(rows.fact, count, early=True),) if isinstance(count, Settled) else None

@@ -1,0 +1,130 @@
+"""One line that may tell several facts: those asked, and those that are told early.
+
+The words are cut into pieces in every way that makes sense, and the cheapest cut is taken: every
+question answered, in the order asked unless names or kinds tell otherwise, nothing left over.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+from dataclasses import replace
+
+from assistant.answers.choice import known_name
+from assistant.answers.cut import best_cut, rest_of_line
+from assistant.answers.expect import Doubt, Expect, Line, Reading, Refusal, Settled
+from assistant.answers.pieces import line_words, piece
+from assistant.answers.read import read
+from assistant.answers.two_names import read_two_names
+from assistant.quantities.kinds import KINDS
+
+MOST_WORDS = 40
+SPLIT_AFTER = frozenset(
+    (
+        *("two_numbers", "list", "range", "not_a_number", "no_number"),
+        *("unknown_unit", "unknown_choice", "unit_of_another_kind", "bushels"),
+    )
+)
+"""A text refused for one of these may be several facts; other refusals stand unless all is used."""
+
+WHOLE_LINE = frozenset(["empty", "too_long", "control", "many_lines"])
+
+
+def read_line(
+    expects: Sequence[Expect],
+    text: str,
+    others: Sequence[Expect] = (),
+    proposed: frozenset[str] = frozenset(),
+) -> Line:
+    """What one line tells: for the question (`expects`, one fact or a natural few) and early.
+
+    The first piece must fit the question. A further piece is taken for one of `others` only if it
+    names its fact or can be nothing else; a member named in `proposed` may be left out. What is
+    found stands under the fact that was asked; a variant's name is in its `Settled`. Never raises.
+    """
+    first = expects[0]
+    whole = read(first, text)
+    if isinstance(whole, Refusal) and whole.code in WHOLE_LINE:
+        return Line(refused={first.fact: whole})
+    if first.kind == "text":
+        two = read_two_names(expects, text) if len(expects) > 1 else None
+        return two or _named(expects, text, others, whole)
+    if len(expects) == 1 and not isinstance(whole, Refusal):
+        return _alone(first, whole)
+    slashed = len(expects) > 1 and all(_form(each) == "percent" for each in expects)
+    words = line_words(text, slashed=slashed)
+    pair = _comma_pair(expects, words)
+    if pair:
+        return pair
+    cut = best_cut(expects, words, others, proposed) if len(words) <= MOST_WORDS else None
+    line = cut.line() if cut else Line()
+    if not _holds(line, expects, whole):
+        return _as_one(expects, text, proposed, whole)
+    return _unclear(line) if slashed and "/" in words else line
+
+
+def _form(expect: Expect) -> str:
+    return KINDS[expect.kind].form if expect.kind in KINDS else ""
+
+
+def _alone(expect: Expect, reading: Reading) -> Line:
+    if isinstance(reading, Settled):
+        return Line(found={expect.fact: reading})
+    if isinstance(reading, Doubt):
+        return Line(doubts={expect.fact: reading})
+    return Line(refused={expect.fact: reading})
+
+
+def _named(expects: Sequence[Expect], text: str, others: Sequence[Expect], whole: Reading) -> Line:
+    """A line that begins with a name: the known name, or the words, before what is told early.
+
+    The whole line is the name unless all the rest of it tells other facts.
+    """
+    first = expects[0]
+    words = line_words(text)
+    known = [n for n in range(len(words), 0, -1) if known_name(first, piece(words[:n]) or "-")]
+    plain = next((n for n, word in enumerate(words) if re.search(r"\d", word)), len(words))
+    for end in dict.fromkeys((*known, *range(plain, 0, -1))):
+        name = Expect(first.fact, "text", choices=first.choices)
+        cut = rest_of_line(name, words, end, others)
+        if end < len(words) and cut and (end in known or not cut.unused):
+            return cut.line()
+    return _alone(first, whole)
+
+
+def _comma_pair(expects: Sequence[Expect], words: Sequence[str]) -> Line | None:
+    """`30,6` at a question for two facts: one number with a decimal comma, or two."""
+    found = re.fullmatch(r"(\d+),(\d+)", words[0]) if len(words) == 1 and len(expects) > 1 else None
+    if not found:
+        return None
+    one, other = read(expects[0], found[1]), read(expects[1], found[2])
+    both = read(expects[0], words[0])
+    if not (isinstance(one, Settled) and isinstance(other, Settled)):
+        return None
+    if isinstance(both, Settled):
+        return Line(doubts={expects[0].fact: Doubt((both, one))})
+    pair = {expects[0].fact: one, expects[1].fact: other}
+    return _unclear(Line(found=pair))
+
+
+def _holds(line: Line, expects: Sequence[Expect], whole: Reading) -> bool:
+    """Whether a cut says more than a refusal of the whole line would."""
+    told = {**line.found, **line.doubts}
+    if not told:
+        return False
+    if line.unused and any(not isinstance(read(e, line.unused), Refusal) for e in expects):
+        return False  # a second value for the same question
+    if len(expects) > 1 or not isinstance(whole, Refusal) or not line.unused:
+        return True
+    return whole.code in SPLIT_AFTER
+
+
+def _as_one(expects: Sequence[Expect], text: str, proposed: frozenset[str], whole: Reading) -> Line:
+    """The whole line, which tells no two facts, read or refused for the question that is open."""
+    open_ = next((each for each in expects if each.fact not in proposed), expects[0])
+    return _alone(open_, read(open_, text) if open_ is not expects[0] else whole)
+
+
+def _unclear(line: Line) -> Line:
+    found = {fact: replace(each, clear=False) for fact, each in line.found.items()}
+    return replace(line, found=found)

@@ -1,0 +1,108 @@
+"""Several values in one answer: `54 57 49`, `54/57/49`, `54+57+49`, `54 g; 57 g; 49 g`."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+from dataclasses import replace
+
+from assistant.answers.expect import Doubt, Expect, Settled, Trouble
+from assistant.answers.measure import measures, ready
+from assistant.answers.number import NUMBER
+from assistant.answers.rank import decide
+from assistant.quantities.settled import join, si_value
+
+MOST_VALUES = 64
+ALIKE = 4  # "54,57" can be two rows, "65,1" can not: rows differ by less than four times
+
+_ITEM = rf"{NUMBER}\s*(?:[a-z#%]+)?"
+_ITEMS = re.compile(rf"{_ITEM}(?:\s+(?:and |y )?{_ITEM})+")
+_UNIT = re.compile(r"[a-z#%].*$")
+_COMMA_PAIR = re.compile(r"(\d{2,}),(\d{2,})(\s*[a-z#%]+.*)?")
+
+
+def read_list(expect: Expect, text: str) -> Settled | Doubt:
+    """The list that a plain text comes to; one value is a list of one.
+
+    Raises: Trouble as `measures` does; too_many for more than 64 values.
+    """
+    said = ready(expect, text).text
+    pair = _COMMA_PAIR.fullmatch(said)
+    if pair and is_alike(pair[1], pair[2]):
+        together = [_list(expect, _with_unit([pair[1], pair[2]], pair[3] or ""))]
+        return _doubt([*together, _list(expect, [said])])
+    return _list(expect, _items(said))
+
+
+def is_alike(one: str, other: str) -> bool:
+    """Whether two whole numbers can be weights of two rows of one catch."""
+    low, high = sorted((int(one), int(other)))
+    return len(one) == len(other) and 0 < high <= ALIKE * low
+
+
+def _items(said: str) -> list[str]:
+    for mark in (r";", r",\s+", r"\+", r"/"):
+        parts = [part.strip() for part in re.split(mark, said) if part.strip()]
+        if len(parts) > 1 and (mark != "/" or _slashed(said)):
+            return _with_common_unit(parts)
+    if re.fullmatch(r"\d+(?:,\d+){2,}(?:\s*[a-z#%]+)?", said):
+        return _with_common_unit(said.split(","))
+    if _ITEMS.fullmatch(said) and not _is_one(said):
+        return _with_common_unit(_apart(said))
+    return [said]
+
+
+def _slashed(said: str) -> bool:
+    """Whether slashes part values: two or more of them, and no fraction or unit with one."""
+    return said.count("/") > 1 and not re.search(r"/\s*[a-z]| \d+/", said)
+
+
+def _is_one(said: str) -> bool:
+    return bool(re.fullmatch(rf"{NUMBER}\s*(?:[a-z#%]+)?", said))
+
+
+def _apart(said: str) -> list[str]:
+    if re.search(r"\d/\d+\s+\d+/\d|\d+/\d", said) and len(re.findall(NUMBER, said)) > 1:
+        raise Trouble("two_numbers")
+    return [found.strip() for found in re.findall(_ITEM, said)]
+
+
+def _with_common_unit(parts: list[str]) -> list[str]:
+    """The values, each with the unit that stands after the last one alone."""
+    units = [_UNIT.search(part) for part in parts]
+    last = units[-1]
+    if last and not any(units[:-1]):
+        return _with_unit(parts[:-1], last[0]) + parts[-1:]
+    return parts
+
+
+def _with_unit(parts: list[str], unit: str) -> list[str]:
+    return [f"{part} {unit}".strip() for part in parts]
+
+
+def _list(expect: Expect, items: list[str]) -> Settled | Doubt:
+    if len(items) > MOST_VALUES:
+        raise Trouble("too_many", ("most", str(MOST_VALUES)))
+    single = replace(expect, many=False, names=()) if len(items) > 1 else replace(expect, names=())
+    read = [decide(single, measures(expect, item)) for item in items]
+    asked = max((len(each.readings) for each in read if isinstance(each, Doubt)), default=1)
+    clear = all(isinstance(each, Settled) and each.clear for each in read)
+    lists = [_joined(expect, read, choice, clear=clear) for choice in range(asked)]
+    return lists[0] if asked == 1 else _doubt(lists)
+
+
+def _joined(expect: Expect, read: list[Settled | Doubt], choice: int, *, clear: bool) -> Settled:
+    """The list in which each value that has several readings takes the one of this number."""
+    taken = [
+        each.readings[min(choice, len(each.readings) - 1)] if isinstance(each, Doubt) else each
+        for each in read
+    ]
+    spelling = join([each.settled for each in taken])
+    return Settled(expect.fact, spelling, si_value(expect.kind, spelling), clear)
+
+
+def _doubt(lists: Sequence[Settled | Doubt]) -> Doubt:
+    readings: list[Settled] = []
+    for each in lists:
+        readings.extend(each.readings if isinstance(each, Doubt) else (each,))
+    return Doubt(tuple(readings[:3]))

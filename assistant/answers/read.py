@@ -1,0 +1,97 @@
+"""Reading one answer: typed text to a settled value, a doubt, or a named refusal. Never raises."""
+
+from __future__ import annotations
+
+from assistant.answers.choice import known_name, read_choice
+from assistant.answers.expect import Doubt, Expect, Reading, Refusal, Settled, Trouble
+from assistant.answers.fit import is_possible
+from assistant.answers.listing import read_list
+from assistant.answers.measure import measures
+from assistant.answers.rank import MOST_ASKED, decide
+from assistant.answers.slips import judge
+from assistant.answers.text import heard, name, plain, unaccented
+from assistant.answers.unit_words import says_live
+from assistant.answers.yes_no import yes_no
+from assistant.quantities.kinds import KINDS
+from assistant.quantities.settled import members
+
+__all__ = ["judge", "read", "yes_no"]
+
+VAGUE = ("unit_of_another_kind", "no_unit", "not_a_number", "unknown_unit", "bushels")
+"""Codes that another variant's code is worth more than, vaguest first."""
+
+
+def read(expect: Expect, text: str) -> Reading:
+    """What a typed text means at one question.
+
+    For a fact with variants the unit decides, and what is settled carries the variant's name.
+    """
+    try:
+        if expect.variants:
+            return _read_variants(expect, plain(text), text)
+        return _read(expect, text)
+    except Trouble as trouble:
+        return Refusal(trouble.code, heard(text), trouble.about)
+
+
+def _read(expect: Expect, text: str) -> Settled | Doubt:
+    if expect.kind == "text":
+        return known_name(expect, text) or _name(expect, text)
+    if expect.kind == "choice":
+        return read_choice(expect, text)
+    if expect.many:
+        return read_list(expect, plain(text))
+    return decide(expect, measures(expect, plain(text)))
+
+
+def _name(expect: Expect, text: str) -> Settled:
+    told = name(text)
+    return Settled(expect.fact, told, told)
+
+
+def _read_variants(expect: Expect, said: str, text: str) -> Reading:
+    """Each variant's reading; those of a pure-live kind only if the text says so."""
+    live = says_live(unaccented(said))
+    found: list[Settled] = []
+    refusals: list[Refusal] = []
+    for each in expect.variants:
+        reading = read(each, text) if KINDS[each.kind].live == live else None
+        if isinstance(reading, Refusal):
+            refusals.append(reading)
+        elif reading:
+            found.extend(_new(expect, reading, found))
+    found = _possible(expect, found)
+    if len(found) == 1:
+        return found[0]
+    if found:
+        return Doubt(tuple(found[:MOST_ASKED]))
+    return _clearest(refusals, text)
+
+
+def _new(expect: Expect, reading: Settled | Doubt, found: list[Settled]) -> list[Settled]:
+    """What a variant adds: where an earlier one of its kind was read, only a list of several."""
+    kinds = {each.fact: each.kind for each in expect.variants}
+    readings = reading.readings if isinstance(reading, Doubt) else (reading,)
+    before = {kinds[each.fact] for each in found}
+    return [
+        each
+        for each in readings
+        if kinds[each.fact] not in before or (isinstance(each.value, tuple) and len(each.value) > 1)
+    ]
+
+
+def _possible(expect: Expect, found: list[Settled]) -> list[Settled]:
+    by_name = {each.fact: each for each in expect.variants}
+    possible = [each for each in found if _all_possible(by_name[each.fact], each.settled)]
+    return possible or found[:1]
+
+
+def _all_possible(expect: Expect, settled: str) -> bool:
+    return all(is_possible(expect, each) for each in members(settled) or (settled,))
+
+
+def _clearest(refusals: list[Refusal], text: str) -> Refusal:
+    """The refusal that says most about what is wrong."""
+    ranks = {code: rank for rank, code in enumerate(VAGUE)}
+    best = max(refusals, key=lambda each: ranks.get(each.code, len(VAGUE)), default=None)
+    return best or Refusal("unit_of_another_kind", heard(text))

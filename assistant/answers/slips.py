@@ -1,0 +1,93 @@
+"""Whether a settled value is possible and usual, and what slip would explain one that is not."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from fractions import Fraction
+
+from assistant.answers.expect import About, Expect, Refusal, Settled, Unusual
+from assistant.answers.rank import is_usual, settled
+from assistant.quantities.kinds import KINDS
+from assistant.quantities.settled import exact, members, parts, spell
+
+NEAR = tuple(Fraction(10) ** power for power in (-1, 1, -2, 2))
+FAR = tuple(Fraction(10) ** power for power in (-3, 3))
+"""How far a decimal point slips: before a wrong unit is likelier, and after."""
+
+OTHER_UNITS = {
+    "m": ("in", "ft", "cm", "m", "mm"),
+    "kg": ("lb", "oz", "g", "kg"),
+    "kg/m^2": ("lb/ac", "kg/ha"),
+    "seed/kg": ("seed/lb", "seed/kg"),
+    "seed/m^2": ("seed/ft^2", "seed/m^2", "seed/ac", "seed/ha"),
+    "plant/m^2": ("plant/ft^2", "plant/m^2", "plant/ac", "plant/ha"),
+    "m^2": ("ac", "ha", "ft^2", "m^2"),
+    "kg/m^3": ("lb/bu", "kg/hL"),
+}
+"""The same number in a unit that is taken for another, by what the kind is written in."""
+
+
+def judge(expect: Expect, told: Settled) -> Refusal | Unusual | None:
+    """Whether a settled value lies in the possible range (else a Refusal) and the usual one.
+
+    The refusal is too_small or too_big, with the range ("least", "most" in SI) and the likeliest
+    slip if one explains it. Words, and facts without ranges, are never judged.
+    """
+    expect = variant(expect, told.fact)
+    if KINDS[expect.kind].form == "words":
+        return None
+    values = [exact(expect.kind, each) for each in members(told.settled) or (told.settled,)]
+    likely = likeliest_slip(expect, told)
+    about = _ranges(expect) + ((("likely", likely.settled),) if likely else ())
+    if expect.least is not None and min(values) < expect.least:
+        return Refusal("too_small", told.settled, about)
+    if expect.most is not None and max(values) > expect.most:
+        return Refusal("too_big", told.settled, about)
+    usual = all(_in_usual(expect, value) for value in values)
+    return None if usual else Unusual(likely, _usual_range(expect))
+
+
+def variant(expect: Expect, fact: str) -> Expect:
+    """The variant that a settled value belongs to, or the fact itself."""
+    return next((each for each in expect.variants if each.fact == fact), expect)
+
+
+def likeliest_slip(expect: Expect, told: Settled) -> Settled | None:
+    """The first slip (unit, then decimal point) that brings a value into its usual range."""
+    if members(told.settled) is not None or (expect.usual_least, expect.usual_most) == (None, None):
+        return None
+    here = exact(expect.kind, told.settled)
+    for spelling in _slips(expect, told.settled):
+        if is_usual(expect, spelling) and exact(expect.kind, spelling) != here:
+            return settled(expect, spelling, clear=False)
+    return None
+
+
+def _slips(expect: Expect, told: str) -> Iterator[str]:
+    kind = KINDS[expect.kind]
+    number, unit = parts(expect.kind, told)
+    moved = {times: number * times for times in (*NEAR, *FAR)}
+    moved = {t: n for t, n in moved.items() if n and (not kind.whole or n.denominator == 1)}
+    yield from (spell(moved[times], unit) for times in NEAR if times in moved)
+    if number:
+        yield from (spell(number, other) for other in OTHER_UNITS.get(kind.plain, ()))
+    yield from (spell(moved[times], unit) for times in FAR if times in moved)
+    for other in expect.bare:
+        yield from (spell(moved[times], other) for times in NEAR if times in moved)
+
+
+def _in_usual(expect: Expect, value: Fraction) -> bool:
+    low, high = expect.usual_least, expect.usual_most
+    return (low is None or value >= low) and (high is None or value <= high)
+
+
+def _ranges(expect: Expect) -> About:
+    return _named(("least", expect.least), ("most", expect.most))
+
+
+def _usual_range(expect: Expect) -> About:
+    return _named(("usual_least", expect.usual_least), ("usual_most", expect.usual_most))
+
+
+def _named(*limits: tuple[str, Fraction | None]) -> About:
+    return tuple((name, str(float(limit))) for name, limit in limits if limit is not None)

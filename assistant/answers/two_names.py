@@ -1,0 +1,39 @@
+"""A question for two names at once, such as a crop and its lot: "wheat, lot 4471"."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+
+from assistant.answers.choice import known_name
+from assistant.answers.expect import Expect, Line, Settled
+from assistant.answers.read import read
+
+PARTED = re.compile(r"\s*[,;]\s*")
+
+
+def read_two_names(expects: Sequence[Expect], text: str) -> Line | None:
+    """The two names that a line holds, or None where only one name can be seen in it.
+
+    They are parted by a comma, by a word that names the second, or by the end of a known name.
+    """
+    first, second = expects
+    parts = parted(first, second, text)
+    if parts is None:
+        return None
+    found = {each.fact: read(each, part) for each, part in zip(expects, parts, strict=True)}
+    settled = {fact: reading for fact, reading in found.items() if isinstance(reading, Settled)}
+    return Line(found=settled) if len(settled) == len(expects) else None
+
+
+def parted(first: Expect, second: Expect, text: str) -> tuple[str, str] | None:
+    """The text of each name."""
+    named = re.compile(rf"\b(?:{'|'.join(second.names)})\b[ :#.]*", re.IGNORECASE)
+    line = " ".join(text.split())
+    cut = PARTED.search(line) or named.search(line)
+    if cut:
+        head, tail = line[: cut.start()].strip(), named.sub("", line[cut.end() :], count=1).strip()
+        return (head, tail) if head and tail else None
+    head, _, tail = line.rpartition(" ")
+    known = known_name(first, head) if head else None
+    return (head, tail) if known and re.search(r"\d", tail) else None

@@ -1,0 +1,236 @@
+"""Several facts in one line: for the question asked, told early, or handed back."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+
+import pytest
+
+from assistant.answers.expect import Expect, Line, Settled
+from assistant.answers.line import MOST_WORDS, read_line
+from tests.answers import questions as q
+
+LATER = (q.TARGET, q.ROWS, q.SPACING, q.CAUGHT, q.GERM, q.HARD, q.PURITY, q.LOT, q.FEED, q.TREATED)
+SPREAD = frozenset({"turns", "rows_caught"})
+
+
+def told(found: Mapping[str, Settled]) -> dict[str, str]:
+    return {fact: each.settled for fact, each in found.items()}
+
+
+def asked(line: Line) -> set[str]:
+    return {*line.found, *line.doubts, *line.refused}
+
+
+def test_an_old_hand_starts_with_one_line() -> None:
+    line = read_line((q.CROP,), "wheat 80 lb 24 at 7 1/2 caught 6", LATER)
+    assert told(line.found) == {"crop": "wheat"}
+    assert told(line.early) == {
+        "target": "80 lb/ac",
+        "row_count": "24",
+        "row_spacing": "7.5 in",
+        "rows_caught": "6",
+    }
+    assert line.early["target"].fact == "target_weight"
+    assert not line.unused
+
+
+@pytest.mark.parametrize(
+    ("typed", "crop", "early"),
+    [
+        ("winter wheat lot A12", "wheat", {"lot": "A12"}),
+        ("wheat, treated, germ 92", "wheat", {"treated": "yes", "germination": "92 %"}),
+        ("wheat fluted 28 plants/sq ft", "wheat", {"feed": "fluted", "target": "28 plant/ft^2"}),
+        ("wheat treated no", "wheat", {"treated": "no"}),
+        ("sainfoin 40 lb/ac", "sainfoin", {"target": "40 lb/ac"}),
+        ("north field 12", "north field 12", {}),
+        ("wheat 24 rows", "wheat", {"row_count": "24"}),
+        ("rye", "rye", {}),
+        ("@ 12", "@ 12", {}),
+    ],
+)
+def test_a_name_at_the_head_of_a_line_may_be_followed_by_what_names_its_fact(
+    typed: str, crop: str, early: dict[str, str]
+) -> None:
+    line = read_line((q.CROP,), typed, LATER)
+    assert told(line.found) == {"crop": crop}
+    assert told(line.early) == early
+    assert not line.unused
+
+
+def test_after_a_known_name_what_tells_nothing_is_handed_back() -> None:
+    line = read_line((q.CROP,), "rye dog 3", LATER)
+    assert (told(line.found), line.unused) == ({"crop": "rye"}, "dog 3")
+
+
+@pytest.mark.parametrize(
+    ("typed", "found", "unused"),
+    [
+        ("80 lb dog 3", {"target": "80 lb/ac"}, "dog 3"),
+        ("80 lb 7.5 in", {"target": "80 lb/ac"}, "7.5 in"),
+        ("80 lb, and 2 ft", {"target": "80 lb/ac"}, "2 ft"),
+        ("80 lb lot a b", {"target": "80 lb/ac"}, "b"),
+    ],
+)
+def test_what_tells_nothing_is_handed_back(typed: str, found: dict[str, str], unused: str) -> None:
+    line = read_line((q.TARGET,), typed, LATER[1:])
+    assert (told(line.found), line.unused) == (found, unused)
+
+
+@pytest.mark.parametrize(
+    ("question", "typed", "code"),
+    [
+        (q.GERM, "92 dog 3", "two_numbers"),
+        (q.CATCH, "2 lb 3 lb", "two_numbers"),
+        (q.CATCH, "3 1/4 1/2", "two_numbers"),
+        (q.CATCH, "11.7 fl oz", "volume"),
+        (q.CATCH, "2 sacks germ 92 dog", "two_numbers"),
+        (q.GERM, "110 %", "percent_over_100"),
+        (q.CATCH, "germ 92", "not_a_number"),
+        (q.CATCH, "1\n2", "many_lines"),
+        (q.FEED, "germ 92", "unknown_choice"),
+        (q.CATCH, "7 " * (MOST_WORDS + 1), "list"),
+    ],
+)
+def test_a_line_whose_first_piece_does_not_fit_is_refused_whole(
+    question: Expect, typed: str, code: str
+) -> None:
+    line = read_line((question,), typed, (q.GERM,) if question != q.GERM else ())
+    assert line.refused[question.fact].code == code
+    assert asked(line) == {question.fact}
+
+
+@pytest.mark.parametrize(
+    ("typed", "found"),
+    [
+        ("30, 6", {"turns": "30", "rows_caught": "6"}),
+        ("30 6", {"turns": "30", "rows_caught": "6"}),
+        ("caught 6, 30 turns", {"turns": "30", "rows_caught": "6"}),
+        ("6 caught, 30", {"turns": "30", "rows_caught": "6"}),
+        ("30", {"turns": "30"}),
+        ("6 rows", {"rows_caught": "6"}),
+        ("caught 6", {"rows_caught": "6"}),
+        ("29 1/2 6", {"turns": "29.5", "rows_caught": "6"}),
+        ("30, 6 de", {"turns": "30", "rows_caught": "6"}),
+    ],
+)
+def test_a_pair_is_told_in_order_or_by_name(typed: str, found: dict[str, str]) -> None:
+    line = read_line((q.TURNS, q.CAUGHT), typed, (), SPREAD)
+    assert told(line.found) == found
+    assert not line.refused
+
+
+def test_a_single_value_goes_to_the_one_without_a_proposal() -> None:
+    proposed = frozenset({"lever_mark"})
+    assert told(read_line((q.MARK, q.CATCH), "0.62", (), proposed).found) == {
+        "catch_weight": "0.62 lb"
+    }
+    both = read_line((q.MARK, q.CATCH), "12 0.62", (), proposed)
+    assert told(both.found) == {"lever_mark": "12", "catch_weight": "0.62 lb"}
+    named = read_line((q.MARK, q.CATCH), "mark 12", (), proposed)
+    assert told(named.found) == {"lever_mark": "12"}
+
+
+def test_of_a_pair_the_good_one_stays_when_the_other_is_misread() -> None:
+    line = read_line((q.ROWS, q.SPACING), "24 at foo")
+    assert told(line.found) == {"row_count": "24"}
+    assert line.refused["row_spacing"].code == "not_a_number"
+
+
+def test_half_of_a_pair_leaves_the_other_to_be_asked() -> None:
+    assert told(read_line((q.ROWS, q.SPACING), "7.5 in").found) == {"row_spacing": "7.5 in"}
+    assert told(read_line((q.ROWS, q.SPACING), "24").found) == {"row_count": "24"}
+
+
+def test_a_doubt_in_a_pair_leaves_the_clear_one_found() -> None:
+    line = read_line((q.ROWS, q.SPACING_EITHER), "24 at 19")
+    assert told(line.found) == {"row_count": "24"}
+    assert [each.settled for each in line.doubts["row_spacing"].readings] == ["19 in", "19 cm"]
+
+
+def test_two_numbers_with_a_comma_between_are_asked_or_read_as_two() -> None:
+    asked_about = read_line((q.TURNS, q.CAUGHT), "30,6")
+    assert [each.settled for each in asked_about.doubts["turns"].readings] == ["30.6", "30"]
+    two = read_line((q.ROWS, q.CAUGHT), "24,6")
+    assert told(two.found) == {"row_count": "24", "rows_caught": "6"}
+    assert not two.found["row_count"].clear
+    none = read_line((q.ROWS, q.FEED), "24,6")
+    assert none.refused["row_count"].code == "not_whole"
+
+
+def test_a_pair_refused_whole_blames_the_question_without_a_proposal() -> None:
+    line = read_line((q.MARK, q.CATCH), "heavy", (), frozenset({"lever_mark"}))
+    assert line.refused["catch_weight"].code == "not_a_number"
+    long = read_line((q.ROWS, q.SPACING), "24 " * (MOST_WORDS + 1))
+    assert long.refused["row_count"].code == "list"
+    many = read_line((q.COUNTED, q.COUNTED_WEIGHT), "24 " * (MOST_WORDS + 1))
+    assert len(told(many.found)["seeds_counted"].split("; ")) == MOST_WORDS + 1
+
+
+def test_a_doubt_at_a_single_question_is_a_doubt() -> None:
+    line = read_line((q.WALK,), "8")
+    assert [each.settled for each in line.doubts["walk"].readings] == ["8 ft", "8 m"]
+
+
+def test_lists_in_a_pair_are_parted_by_their_units_or_a_comma() -> None:
+    pair = (q.COUNTED, q.COUNTED_WEIGHT)
+    for typed in ("312 318 305, 11.4 11.6 11.2", "312 318 305 11.4 g 11.6 g 11.2 g"):
+        assert told(read_line(pair, typed).found) == {
+            "seeds_counted": "312; 318; 305",
+            "counted_weight": "11.4 g; 11.6 g; 11.2 g",
+        }
+    single = read_line(pair, "312 seeds, 11.4 g")
+    assert told(single.found) == {"seeds_counted": "312;", "counted_weight": "11.4 g;"}
+
+
+@pytest.mark.parametrize(
+    ("typed", "early"),
+    [
+        ("24 at 7 1/2", {"row_spacing": "7.5 in"}),
+        ("24 x 7.5", {"row_spacing": "7.5 in"}),
+        ("24 rows at 7,5 in", {"row_spacing": "7.5 in"}),
+        ("24 rows 80 lb/ac", {"target": "80 lb/ac"}),
+        ("24 rows spacing 7.5", {"row_spacing": "7.5 in"}),
+        ("24 rows fluted", {"feed": "fluted"}),
+        ("24 rows lot B", {"lot": "B"}),
+    ],
+)
+def test_after_the_rows_more_is_told_early(typed: str, early: dict[str, str]) -> None:
+    line = read_line((q.ROWS,), typed, (q.TARGET, q.SPACING, q.LOT, q.FEED))
+    assert (told(line.found), told(line.early), line.unused) == ({"row_count": "24"}, early, "")
+
+
+@pytest.mark.parametrize(
+    ("typed", "others"),
+    [
+        ("24 rows 7.5 in", (q.SPACING, q.OPENING)),
+        ("24 rows 90 %", (q.GERM, q.PURITY)),
+        ("24 rows spacing 19", (q.SPACING_EITHER,)),
+        ("24 rows 80 lb", (q.RATE,)),
+        ("24 rows 80 lb/ac", (q.RATE, q.TARGET)),
+        ("24 rows lot", (q.LOT,)),
+        ("24 rows at 7.5", (q.SPACING, q.SPACING_EITHER)),
+        ("24 rows at lb", (q.SPACING,)),
+        ("24 rows 7 smoots", (q.SPACING,)),
+    ],
+)
+def test_what_could_be_more_than_one_fact_is_never_told_early(
+    typed: str, others: Sequence[Expect]
+) -> None:
+    line = read_line((q.ROWS,), typed, others)
+    assert told(line.found) == {"row_count": "24"}
+    assert not line.early
+    assert line.unused
+
+
+def test_rows_and_spacing_early_need_a_fact_for_each() -> None:
+    line = read_line((q.TARGET,), "80 lb 24 at 7.5", (q.SPACING,))
+    assert line.unused == "24 at 7.5"
+
+
+def test_a_fact_is_told_early_only_once() -> None:
+    line = read_line((q.TARGET,), "80 lb germ 92, germ 95", (q.GERM,))
+    assert told(line.early) == {"germination": "92 %"}
+    assert line.unused == "germ 95"
+    spaced = read_line((q.TARGET,), "80 lb spacing 7, 24 at 7.5", (q.ROWS, q.SPACING))
+    assert told(spaced.early)["row_spacing"] in ("7 in", "7.5 in")
