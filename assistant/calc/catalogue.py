@@ -1,0 +1,70 @@
+"""Every calculation of the trade, by its name."""
+
+from collections.abc import Callable, Mapping
+from typing import Any
+
+from assistant.calc import (
+    bushels,
+    catch_examples,
+    judging,
+    lever,
+    live_seed,
+    openings,
+    plan,
+    setting,
+    tag,
+    target,
+    target_examples,
+    wheel,
+)
+from assistant.calc.calculation import Calculation
+
+__all__ = ["CATALOGUE", "Calculation"]
+
+REVISIONS: Mapping[Callable[..., Any], int] = {
+    target.rate_as_told: 1,
+    target.seeds_as_told: 1,
+    target.plants_as_told: 1,
+    target.row_seeds_to_area: 1,
+    target.row_plants_to_area: 1,
+    target.seeds_on_the_row: 1,
+    target.plants_on_the_row: 1,
+    target.seeds_for_plants: 1,
+    target.rate_from_seeds: 1,
+    target.rate_from_pure_seeds: 1,
+    target.seeds_from_rate: 1,
+    target.rate_from_live_weight: 1,
+    target.rate_from_bushels: 1,
+    target.purity_matters: 1,
+    live_seed.live_share: 1,
+    live_seed.rate_from_live_seeds: 1,
+    bushels.compare_bushels: 1,
+    tag.counted_seeds: 1,
+    wheel.rolled_distance_per_turn: 1,
+    wheel.taped_distance_per_turn: 1,
+    wheel.axle_distance_per_turn: 1,
+    plan.whole_rows: 1,
+    plan.half_rows: 1,
+    plan.tub_on_scale: 1,
+    plan.propose_catch: 1,
+    plan.ground: 1,
+    plan.expected_catch: 1,
+    plan.expected_reading: 1,
+    plan.enough_to_weigh: 1,
+    judging.judge: 1,
+    judging.early_card: 1,
+    judging.rows_even: 1,
+    openings.next_opening: 1,
+    lever.next_lever_mark: 1,
+    setting.final_setting: 1,
+}
+"""Each calculation with its revision: up by one whenever the same inputs give another result."""
+
+_EXAMPLES = {**target_examples.EXAMPLES, **catch_examples.EXAMPLES}
+
+CATALOGUE: dict[str, Calculation] = {
+    function.__name__: Calculation(
+        function.__name__, function, revision, _EXAMPLES[function.__name__]
+    )
+    for function, revision in REVISIONS.items()
+}

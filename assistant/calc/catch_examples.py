@@ -1,0 +1,120 @@
+"""Example inputs of the plan and the trials, in SI units: one per outcome and branch."""
+
+from collections.abc import Mapping
+
+from assistant.calc.calculation import Inputs, Value
+from assistant.calc.contract import Trial
+
+GROUND = {"row_spacing": 0.19, "distance_per_turn": 2.0}
+PLANNED: dict[str, Value] = {
+    "bulk_rate": 0.009,
+    **GROUND,
+    "scale_step": 0.005,
+    "drive_rows": 24.0,
+    "marks_wanted": 100.0,
+    "turns_wanted": 20.0,
+    "rows_wanted": 6.0,
+    "one_row": 1.0,
+    "one_turn": 1.0,
+    "turns_most": 200.0,
+}
+WEIGHABLE = {"turns_wanted": 20.0, "marks_wanted": 100.0, "marks_least": 50.0, "turns": 30.0}
+AIMED: dict[str, Value] = {"tare": 0.1, "target_catch": 0.3}
+JUDGED: dict[str, Value] = {
+    **AIMED,
+    "ground_covered": 36.0,
+    "tolerance": 0.05,
+    "repeat_tolerance": 0.025,
+    "scale_step": 0.001,
+}
+RULER: dict[str, Value] = {
+    **AIMED,
+    "opening_step": 0.0005,
+    "widest_opening": 0.04,
+    "narrowest_opening": 0.003,
+}
+LEVER: dict[str, Value] = {
+    **AIMED,
+    "lever_step": 0.5,
+    "lever_top": 10.0,
+    "lever_lowest": 0.0,
+    "probe": 0.2,
+    "lever_opens": "higher",
+}
+EVEN: dict[str, Value] = {"row_low": 0.9, "row_high": 1.1, "one_row": 1.0}
+
+
+def opened(*catches: tuple[float, float]) -> tuple[Trial, ...]:
+    """Trials of openings, each with the seed that was caught."""
+    return tuple(Trial(opening=opening, catch_weight=seed) for opening, seed in catches)
+
+
+def marked(*catches: tuple[float, float]) -> tuple[Trial, ...]:
+    """Trials of lever marks in the low drive range, each with the seed that was caught."""
+    return tuple(
+        Trial(lever_mark=mark, drive_range="low", catch_weight=seed) for mark, seed in catches
+    )
+
+
+EXAMPLES: Mapping[str, tuple[Inputs, ...]] = {
+    "whole_rows": ({"row_count": 24.0},),
+    "half_rows": ({"row_count": 25.0, "one_row": 1.0},),
+    "tub_on_scale": ({"tare": 0.0}, {"tare": 0.1}),
+    "propose_catch": (PLANNED,),
+    "ground": ({"rows_caught": 6.0, "turns": 30.0, **GROUND},),
+    "expected_catch": ({"bulk_rate": 0.009, "ground_covered": 68.0, "rows_caught": 6.0},),
+    "expected_reading": ({"target_catch": 0.3, "tare": 0.1, "tolerance": 0.05},),
+    "enough_to_weigh": (
+        {**WEIGHABLE, "target_catch": 0.3, "scale_step": 0.001},
+        {**WEIGHABLE, "target_catch": 0.3, "scale_step": 0.001, "turns": 10.0},
+        {**WEIGHABLE, "target_catch": 0.3, "scale_step": 0.004},
+        {**WEIGHABLE, "target_catch": 0.3, "scale_step": 0.01},
+    ),
+    "judge": (
+        {**JUDGED, "trials": opened((0.014, 0.25))},
+        {**JUDGED, "trials": opened((0.014, 0.35))},
+        {**JUDGED, "trials": opened((0.014, 0.2845))},
+        {**JUDGED, "trials": opened((0.014, 0.3))},
+        {**JUDGED, "trials": opened((0.012, 0.25), (0.014, 0.3), (0.014, 0.301))},
+        {**JUDGED, "trials": opened((0.014, 0.3), (0.014, 0.32))},
+        {**JUDGED, "trials": opened((0.014, 0.25), (0.014, 0.26))},
+        {**JUDGED, "trials": (Trial(opening=0.014, gross_weight=0.1),)},
+        {**JUDGED, "trials": (Trial(opening=0.014, row_weights=(0.1, 0.1, 0.1)),)},
+    ),
+    "next_opening": (
+        {**RULER, "trials": opened((0.014, 0.25))},
+        {**RULER, "trials": opened((0.012, 0.25), (0.016, 0.35))},
+        {**RULER, "trials": opened((0.012, 0.2), (0.014, 0.25))},
+        {**RULER, "trials": opened((0.014, 0.25), (0.012, 0.26))},
+        {**RULER, "trials": opened((0.014, 0.28), (0.0145, 0.303))},
+        {**RULER, "trials": opened((0.03, 0.1))},
+        {**RULER, "trials": opened((0.005, 0.9))},
+        {**RULER, "widest_opening": 0.0167, "trials": opened((0.014, 0.2524))},
+        {**RULER, "narrowest_opening": 0.0033, "trials": opened((0.005, 0.454))},
+    ),
+    "next_lever_mark": (
+        {**LEVER, "trials": marked((4.0, 0.25), (6.0, 0.35))},
+        {**LEVER, "trials": marked((4.0, 0.25))},
+        {**LEVER, "trials": marked((4.0, 0.35))},
+        {**LEVER, "trials": marked((4.0, 0.25), (2.0, 0.27))},
+        {**LEVER, "trials": marked((2.0, 0.2), (4.0, 0.25))},
+        {**LEVER, "lever_opens": "lower", "trials": marked((4.0, 0.25))},
+        {**LEVER, "trials": marked((4.0, 0.25), (4.5, 0.303))},
+        {**LEVER, "trials": marked((10.0, 0.25))},
+        {**LEVER, "trials": marked((0.0, 0.35))},
+    ),
+    "early_card": (
+        {**AIMED, "tolerance": 0.05, "trials": opened((0.014, 0.3))},
+        {**AIMED, "tolerance": 0.05, "trials": opened((0.014, 0.25))},
+        {**AIMED, "tolerance": 0.05, "trials": ()},
+    ),
+    "final_setting": (
+        {"trials": opened((0.014, 0.3))},
+        {"trials": marked((4.5, 0.3))},
+    ),
+    "rows_even": (
+        {**EVEN, "row_weights": (0.054, 0.057, 0.055)},
+        {**EVEN, "row_weights": (0.054, 0.057, 0.055, 0.031)},
+        {**EVEN, "row_weights": (0.054, 0.057)},
+    ),
+}

@@ -1,0 +1,91 @@
+"""What the rows of a series tell: the seed of each catch, and which catches share one setting."""
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+
+from assistant.calc.contract import Mass, Trial
+from assistant.calc.figures import mean, same
+
+
+def seed_caught(trial: Trial, tare: Mass) -> float:
+    """The seed alone, in kg: weighed so, or less the tub (kg), or the sum of the rows.
+
+    Raises ValueError for a trial that holds no weight.
+    """
+    if trial.catch_weight is not None:
+        return trial.catch_weight
+    if trial.gross_weight is not None:
+        return trial.gross_weight - tare
+    if trial.row_weights is not None:
+        return sum(trial.row_weights)
+    raise ValueError(trial)
+
+
+def same_setting(one: Trial, other: Trial) -> bool:
+    """Whether two catches were made at the same opening or mark, in the same drive range."""
+    return (
+        same(one.opening, other.opening)
+        and same(one.lever_mark, other.lever_mark)
+        and same(one.drive_range, other.drive_range)
+    )
+
+
+def caught_in_this_stay(trials: Sequence[Trial], tare: Mass) -> tuple[float, ...]:
+    """The seed (kg) of the latest catches that were made with nothing moved in between.
+
+    In the order of the catches. A catch that brought nothing tells of a drive that was out or a
+    gate that was shut, not of the setting: what was before it does not count.
+    """
+    catches: list[float] = []
+    for trial in reversed(trials):
+        seed = seed_caught(trial, tare)
+        if seed <= 0 or not same_setting(trial, trials[-1]):
+            break
+        catches.insert(0, seed)
+    return tuple(catches)
+
+
+@dataclass(frozen=True, slots=True)
+class Tried:
+    """A setting that was tried in the present drive range.
+
+    The mean of the seed caught there (kg), and how often one came to it from another setting.
+    """
+
+    setting: float
+    seed: float
+    visits: int
+
+
+def settings_tried(
+    trials: Sequence[Trial], tare: Mass, setting_of: Callable[[Trial], float | None]
+) -> tuple[Tried, ...]:
+    """Each setting with what it brought, the present one last.
+
+    Only catches that brought seed, in the drive range of the last catch. Raises ValueError when the
+    last catch has no such setting or brought nothing.
+    """
+    stays: list[tuple[float, list[float]]] = []
+    for trial in trials:
+        setting, seed = setting_of(trial), seed_caught(trial, tare)
+        if setting is None or seed <= 0 or not same(trial.drive_range, trials[-1].drive_range):
+            continue
+        if stays and same(stays[-1][0], setting):
+            stays[-1][1].append(seed)
+        else:
+            stays.append((setting, [seed]))
+    present = setting_of(trials[-1]) if trials else None
+    if present is None or not stays or not same(stays[-1][0], present):
+        raise ValueError(trials)
+    return _by_setting(stays)
+
+
+def _by_setting(stays: Sequence[tuple[float, list[float]]]) -> tuple[Tried, ...]:
+    found: list[Tried] = []
+    for setting, _ in reversed(stays):
+        if any(same(setting, each.setting) for each in found):
+            continue
+        here = [catches for other, catches in stays if same(setting, other)]
+        seeds = [seed for catches in here for seed in catches]
+        found.insert(0, Tried(setting, mean(seeds), len(here)))
+    return tuple(found)

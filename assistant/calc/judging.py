@@ -1,0 +1,224 @@
+"""The judgement of the latest catch, and of the rows in it."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from functools import partial
+
+from assistant.calc.catches import caught_in_this_stay, seed_caught
+from assistant.calc.contract import (
+    Area,
+    ManyMasses,
+    ManyRows,
+    Mass,
+    Rate,
+    Rows,
+    Share,
+    Trial,
+)
+from assistant.calc.figures import at_least, at_most, mean, median, relative_spread
+
+ROWS_LEAST = 3
+"""Of two rows none can be called the odd one."""
+
+
+@dataclass(frozen=True, slots=True)
+class Light:
+    """Under the target by more than the tolerance. In kg/m2, and a share under 0."""
+
+    caught_rate: Rate
+    percent_off: Share
+
+
+@dataclass(frozen=True, slots=True)
+class Heavy:
+    """Over the target by more than the tolerance. In kg/m2, and a share over 0."""
+
+    caught_rate: Rate
+    percent_off: Share
+
+
+@dataclass(frozen=True, slots=True)
+class NotSure:
+    """One step of the scale more or less would change the judgement. In kg/m2, and a share."""
+
+    caught_rate: Rate
+    percent_off: Share
+
+
+@dataclass(frozen=True, slots=True)
+class OnTarget:
+    """Near enough, but one catch only. In kg/m2, and a share."""
+
+    caught_rate: Rate
+    percent_off: Share
+
+
+@dataclass(frozen=True, slots=True)
+class Proven:
+    """Catches that agree, and their mean is near enough. In kg/m2, and a share, of the mean."""
+
+    caught_rate: Rate
+    percent_off: Share
+
+
+@dataclass(frozen=True, slots=True)
+class Spread:
+    """Catches at one setting that do not agree. In kg/m2, and a share, of the last."""
+
+    caught_rate: Rate
+    percent_off: Share
+
+
+@dataclass(frozen=True, slots=True)
+class NothingCaught:
+    """No seed came. In kg/m2, and a share; less than none when the scale showed under the tub."""
+
+    caught_rate: Rate
+    percent_off: Share
+
+
+Judgement = Light | Heavy | NotSure | OnTarget | Proven | Spread | NothingCaught
+
+
+def judge(
+    *,
+    trials: tuple[Trial, ...],
+    tare: Mass,
+    target_catch: Mass,
+    ground_covered: Area,
+    tolerance: Share,
+    repeat_tolerance: Share,
+    scale_step: Mass,
+) -> Light | Heavy | NotSure | OnTarget | Proven | Spread | NothingCaught:
+    """What the last catch means, with those made just before it at the same setting.
+
+    Weights in kg, ground in m2 and more than 0, both tolerances shares over 0. Raises IndexError
+    without a trial, ValueError for one that holds no weight.
+
+    The rule: no seed is `nothing_caught`. The first catch at a setting is `light`, `heavy` or
+    `on_target` by the tolerance, or `not_sure` when a step of the scale either way would change
+    that. From the second on, the mean of the last catch and of those that differ from it by no more
+    than the repeat tolerance of their mean decides: `proven`, `light` or `heavy`. An outlier among
+    three is so left out. If none agrees with the last, but all lie on one side, they are `light` or
+    `heavy` without another; else `spread`, which asks for one more.
+
+    So every repeat is a step to an end. The scale is doubted once for a setting. Each further catch
+    must lie more than the repeat tolerance from all before it to be `spread` again, and there is
+    room for few of these between the smallest and the largest; moving the setting starts afresh.
+
+    Source: two catches that agree, common practice, no source; the step of a scale as a bound on
+    what it can miss, GUM (JCGM 100:2008), F.2.2.1, from memory.
+    """
+    stay = caught_in_this_stay(trials, tare)
+    last = stay[-1] if stay else seed_caught(trials[-1], tare)
+    agreeing = [catch for catch in stay[:-1] if _agree(catch, last, repeat_tolerance)]
+    weighed = mean([*agreeing, last])
+    verdict = partial(_verdict, target_catch=target_catch, tolerance=tolerance)
+    if not stay:
+        outcome: type[Judgement] = NothingCaught
+    elif agreeing:
+        outcome = verdict([weighed], near=Proven, split=Proven)
+    elif len(stay) > 1:
+        outcome = verdict(stay, near=Spread, split=Spread)
+    else:
+        outcome = verdict(
+            [last - scale_step, last, last + scale_step], near=OnTarget, split=NotSure
+        )
+    return outcome(weighed / ground_covered, weighed / target_catch - 1)
+
+
+def _verdict(
+    catches: Sequence[float],
+    *,
+    target_catch: float,
+    tolerance: float,
+    near: type[Judgement],
+    split: type[Judgement],
+) -> type[Judgement]:
+    """Light, near or heavy if all catches say so; `split` if they do not say the same."""
+    sides = {_side(catch, target_catch, tolerance) for catch in catches}
+    verdicts: dict[int, type[Judgement]] = {-1: Light, 0: near, 1: Heavy}
+    return verdicts[sides.pop()] if len(sides) <= 1 else split
+
+
+def _agree(one: float, other: float, repeat_tolerance: float) -> bool:
+    return at_most(abs(one - other), repeat_tolerance * mean([one, other]))
+
+
+def _side(catch: float, target_catch: float, tolerance: float) -> int:
+    """-1 for light, 0 for near enough, 1 for heavy."""
+    off = catch / target_catch - 1
+    if at_most(abs(off), tolerance):
+        return 0
+    return 1 if off > 0 else -1
+
+
+@dataclass(frozen=True, slots=True)
+class OneCatch:
+    """The last catch is near enough for a card that says so."""
+
+
+@dataclass(frozen=True, slots=True)
+class OffTarget:
+    """The last catch is not near enough for a card."""
+
+
+@dataclass(frozen=True, slots=True)
+class NoCatch:
+    """Nothing was caught yet."""
+
+
+def early_card(
+    *, trials: tuple[Trial, ...], tare: Mass, target_catch: Mass, tolerance: Share
+) -> OneCatch | OffTarget | NoCatch:
+    """Whether a card can be made now, marked as one catch and not proven.
+
+    By the last catch alone (kg); a catch just at the tolerance is near enough.
+    """
+    if not trials:
+        return NoCatch()
+    near = not _side(seed_caught(trials[-1], tare), target_catch, tolerance)
+    return OneCatch() if near else OffTarget()
+
+
+@dataclass(frozen=True, slots=True)
+class Even:
+    """No row is odd. The spread as a share."""
+
+    row_cv: Share
+
+
+@dataclass(frozen=True, slots=True)
+class Odd:
+    """Some rows are odd. The spread as a share, and their numbers among the rows caught, from 1."""
+
+    row_cv: Share
+    odd_rows: ManyRows
+
+
+@dataclass(frozen=True, slots=True)
+class TooFew:
+    """Fewer than three rows, or no seed at all: nothing can be said."""
+
+
+def rows_even(
+    *, row_weights: ManyMasses, row_low: Share, row_high: Share, one_row: Rows
+) -> Even | Odd | TooFew:
+    """Whether the rows of one catch (kg each) drop alike.
+
+    Each is compared with the median, which a plugged row cannot drag along: odd is under `row_low`
+    or over `row_high` of it (shares, such as 0.9 and 1.1). The spread is the coefficient of
+    variation, divisor n - 1. `one_row` is 1, with its kind. Source: that drills are compared by the
+    variation between outlets, ISO 7256-2, from memory; the limit of 10 %, University of Kentucky
+    news on drill calibration.
+    """
+    if len(row_weights) < ROWS_LEAST or sum(row_weights) <= 0:
+        return TooFew()
+    row_cv = relative_spread(row_weights)
+    low, high = row_low * median(row_weights), row_high * median(row_weights)
+    odd_rows = tuple(
+        number * one_row
+        for number, weight in enumerate(row_weights, start=1)
+        if not (at_least(weight, low) and at_most(weight, high))
+    )
+    return Odd(row_cv, odd_rows) if odd_rows else Even(row_cv)
