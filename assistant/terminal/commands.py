@@ -1,0 +1,130 @@
+"""The commands that lead to a conversation: start, a job by its name, resume; and the jobs."""
+
+from __future__ import annotations
+
+import sys
+from collections.abc import Sequence
+from typing import TYPE_CHECKING
+
+from assistant.terminal.desk import Desk, now
+from assistant.terminal.leaving import INTERRUPTED, USAGE
+from assistant.terminal.reading import on_terminal
+from assistant.terminal.screen import filled, tell
+
+if TYPE_CHECKING:
+    from assistant.book.book import Book
+    from assistant.book.records import Talk
+    from assistant.dialogue.messages import Message
+    from assistant.sitting.sitting import Sitting
+
+
+def start(desk: Desk) -> int:
+    """No job was named: ask one question, and do what is wished."""
+    from assistant.terminal import menu, shelf
+
+    if not on_terminal():
+        return amiss(desk, "cli.no_terminal")
+    book = desk.open_book()
+    try:
+        wish = menu.first_wish(desk.screen, desk.reader, menu.last_left(book), now())
+    except EOFError:
+        return 0
+    except KeyboardInterrupt:
+        return INTERRUPTED
+    match wish.command:
+        case menu.JOB:
+            return begin(desk, book, wish.about)
+        case menu.RESUME:
+            return again(desk, book, wish.about)
+        case menu.LIST:
+            tell("\n".join(["", *shelf.list_lines(desk.library, book.cards())]))
+        case menu.WHERE:
+            tell("")
+            return shelf.book_where(desk)
+        case _:
+            tell("\n" + desk.options.text())
+    return 0
+
+
+def hold(desk: Desk) -> int:
+    """The job that was named."""
+    return begin(desk, desk.open_book(), desk.options.job)
+
+
+def begin(desk: Desk, book: Book, name: str) -> int:
+    """A new conversation."""
+    from assistant.sitting.sitting import open_sitting
+
+    sitting, said = open_sitting(
+        desk.job(name),
+        book,
+        desk.world(),
+        system=desk.options.units or "us",
+        scripted=desk.scripted,
+        lends_book=desk.named_book or not desk.scripted,
+    )
+    return desk.converse(sitting, said)
+
+
+def resume(desk: Desk) -> int:
+    """Go on with the conversation of an id, else with the one last talked in."""
+    book = desk.open_book()
+    if desk.options.id:
+        return again(desk, book, desk.options.id)
+    talks = book.unfinished(include_scripted=True)
+    return again(desk, book, talks[0].id) if talks else amiss(desk, "shelf.nothing_left")
+
+
+def again(desk: Desk, book: Book, sought: str) -> int:
+    """Go on with a conversation; one that is finished opens at its review."""
+    from assistant.dialogue.messages import Say
+    from assistant.sitting.sitting import FINISHED, corrected, go_on
+    from assistant.terminal.ago import ago
+    from assistant.terminal.menu import left_of
+
+    talk = found(book, sought)
+    if talk is None:
+        return amiss(desk, "shelf.unknown", heard=sought)
+    if talk.job not in desk.library.jobs:
+        return amiss(desk, "shelf.no_such_job", job=talk.job)
+    job = desk.job(talk.job)
+    if any(event.kind == FINISHED for event in book.events(talk.id)):
+        sitting, said = corrected(job, book, desk.world(), talk)
+    else:
+        gone = ago(desk.library.words, left_of(book, talk).at, now())
+        lends = desk.named_book or not desk.scripted
+        sitting, said = go_on(job, book, desk.world(), talk, lends_book=lends)
+        hello = filled(job.word("resume.hello"), job=job.graph.title, ago=gone)
+        said = (Say(hello), *said)
+    return desk.converse(sitting, in_units(desk, sitting, said))
+
+
+def found(book: Book, sought: str) -> Talk | None:
+    """A conversation by its id, or by the id of its card, or by the start of either."""
+    talk = book.talk(sought)
+    card = book.card(sought) if talk is None else None
+    return book.talk(card.talk) if card else talk
+
+
+def in_units(desk: Desk, sitting: Sitting, said: Sequence[Message]) -> Sequence[Message]:
+    """What was said, in the units asked for."""
+    from assistant.dialogue.events import Typed
+
+    wanted = desk.options.units
+    if not wanted or wanted == sitting.state.log.system:
+        return said
+    return sitting.hear(Typed(f"units {wanted}"))
+
+
+def list_jobs(desk: Desk) -> int:
+    """The jobs, a line each."""
+    words = desk.library.words
+    for name, job in desk.library.jobs.items():
+        tell(filled(words["cli.job"], name=name, title=job.title))
+    return 0
+
+
+def amiss(desk: Desk, name: str, **holes: str) -> int:
+    """One sentence on why this can't be done as it was typed."""
+    tell(filled(desk.library.words[name], **holes), sys.stderr)
+    return USAGE

@@ -1,0 +1,141 @@
+"""What a command has at hand: options, flow files, book, screen and keyboard."""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Callable, Sequence
+from contextlib import ExitStack
+from dataclasses import dataclass, field
+from datetime import UTC, datetime
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from assistant.flow.model import Library
+from assistant.terminal.colour import coloured, dumb
+from assistant.terminal.flow_files import trusted
+from assistant.terminal.reading import Reader, on_terminal, output_on_terminal, reader_for
+from assistant.terminal.screen import Screen
+
+if TYPE_CHECKING:
+    from assistant.book.book import Book
+    from assistant.dialogue.job import Job
+    from assistant.dialogue.messages import Message
+    from assistant.sitting.sitting import Sitting, World
+
+
+@dataclass(frozen=True, slots=True)
+class Options:
+    """What was said on the command line, under the names that it has there."""
+
+    plain: bool = False
+    book: str | None = None
+    units: str | None = None
+    answers: str | None = None
+    facts: str | None = None
+    json: bool = False
+    job: str = ""
+    id: str | None = None
+    all: bool = False
+    drill: str | None = None
+    crop: str | None = None
+    lot: str | None = None
+    text: Callable[[], str] = str
+
+
+ByScript = Callable[[Options, "Sitting", Sequence["Message"]], int]
+
+
+@dataclass(slots=True)
+class Desk:
+    """One run of the program. The reader is one for the whole run, made when first asked for."""
+
+    folder: Path
+    options: Options
+    by_script: ByScript
+    _screen: Screen | None = None
+    _library: Library | None = None
+    _reader: Reader | None = None
+    _open: ExitStack = field(default_factory=ExitStack)
+
+    def __enter__(self) -> Desk:
+        return self
+
+    def __exit__(self, *_: object) -> None:
+        self._open.close()
+
+    @property
+    def scripted(self) -> bool:
+        """Whether no person answers."""
+        options = self.options
+        return bool(options.answers or options.facts or options.json) or not on_terminal()
+
+    @property
+    def library(self) -> Library:
+        """The flow files, once they are trusted. Raises Ended when they have faults."""
+        if self._library is None:
+            self._library = trusted(self.folder)
+        return self._library
+
+    @property
+    def screen(self) -> Screen:
+        """The one screen."""
+        if self._screen is None:
+            plain = self.options.plain or dumb(os.environ)
+            seen = output_on_terminal()
+            colour = coloured(os.environ, plain=plain, terminal=seen)
+            self._screen = Screen(self.library, colour=colour, plain=plain or not seen)
+        return self._screen
+
+    @property
+    def reader(self) -> Reader:
+        """The one keyboard."""
+        if self._reader is None:
+            self._reader = reader_for(plain=self.screen.plain, colour=self.screen.colour)
+            self._open.enter_context(self._reader)
+        return self._reader
+
+    def open_book(self) -> Book:
+        """The book that was named, else the user's own. Raises BookProblem."""
+        from assistant.book.nobook import chosen_book
+
+        return self._open.enter_context(chosen_book(self.options.book, os.environ))
+
+    @property
+    def named_book(self) -> bool:
+        """Whether a book was named: only such a one lends its cards to a script."""
+        from assistant.book.places import told_path
+
+        return bool(told_path(self.options.book, os.environ))
+
+    @property
+    def keeps(self) -> bool:
+        """Whether anything is kept at all."""
+        from assistant.book.places import NONE, told_path
+
+        return told_path(self.options.book, os.environ) != NONE
+
+    def job(self, name: str) -> Job:
+        """A job of the library, compiled."""
+        from assistant.calc.catalogue import CATALOGUE
+        from assistant.dialogue.job import job_of
+
+        return job_of(self.library, name, CATALOGUE)
+
+    def world(self) -> World:
+        """The clock, and chance for ids."""
+        from assistant.sitting.sitting import World
+
+        return World(clock=now, chance=os.urandom)
+
+    def converse(self, sitting: Sitting, said: Sequence[Message]) -> int:
+        """Hold a conversation with whoever answers; returns the exit code."""
+        if self.scripted:
+            return self.by_script(self.options, sitting, said)
+        from assistant.terminal.loop import converse
+
+        return converse(sitting, said, self.screen, self.reader, keeps=self.keeps)
+
+
+def now() -> datetime:
+    """This moment."""
+    return datetime.now(UTC)

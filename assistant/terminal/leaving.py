@@ -1,0 +1,54 @@
+"""How a run ends: its exit codes, signals from outside, a terminal that is gone."""
+
+from __future__ import annotations
+
+import select
+import signal
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
+from types import FrameType
+
+TROUBLE, USAGE = 1, 2
+HUNG_UP, INTERRUPTED, TERMINATED = 129, 130, 143
+ENDING = {"SIGHUP": HUNG_UP, "SIGTERM": TERMINATED}
+
+
+class Ended(SystemExit):
+    """The conversation ends here; `code` is the exit code.
+
+    A SystemExit, because an event loop lets that pass and swallows everything else.
+    """
+
+
+@contextmanager
+def ended_by_signals() -> Iterator[None]:
+    """While it lasts, a hang-up or a request to end raises Ended; one that is ignored stays so."""
+    before = {}
+    for name, code in ENDING.items():
+        number = getattr(signal, name, None)  # Windows knows no hang-up
+        if number is not None and signal.getsignal(number) is not signal.SIG_IGN:
+            before[number] = signal.signal(number, ending_with(code))
+    try:
+        yield
+    finally:
+        for number, old in before.items():
+            signal.signal(number, old)
+
+
+def ending_with(code: int) -> Callable[[int, FrameType | None], None]:
+    """What a signal calls: it raises Ended once, and lets a second one pass."""
+
+    def end(number: int, _frame: FrameType | None) -> None:
+        signal.signal(number, signal.SIG_IGN)
+        raise Ended(code)
+
+    return end
+
+
+def gone(descriptor: int) -> bool:
+    """Whether the terminal behind a descriptor has been closed."""
+    if not hasattr(select, "poll"):
+        return False
+    poll = select.poll()
+    poll.register(descriptor, 0)  # a hang-up is told without being asked for
+    return any(what & (select.POLLHUP | select.POLLNVAL) for _, what in poll.poll(0))

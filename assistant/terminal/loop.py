@@ -1,0 +1,85 @@
+"""The conversation: messages out, lines in, until it is finished or left."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from assistant.dialogue.commands import leave
+from assistant.dialogue.events import Typed
+from assistant.dialogue.messages import Ask, Message, Paused, Trouble, Warn
+from assistant.sitting.sitting import Sitting
+from assistant.terminal.leaving import INTERRUPTED
+from assistant.terminal.pictures import drawn, verdicts
+from assistant.terminal.reading import Reader
+from assistant.terminal.screen import Screen
+
+NOT_TO_MEND = {"unused", "many_lines", "too_long", "control", "empty"}
+STOP = "stop"
+
+
+def converse(
+    sitting: Sitting, said: Sequence[Message], screen: Screen, reader: Reader, *, keeps: bool = True
+) -> int:
+    """Talk until the job is finished or left; returns the exit code.
+
+    `keeps` says that there is a book on disk. Raises BookProblem and Ended.
+    """
+    try:
+        talk(sitting, said, screen, reader, keeps=keeps)
+    except (KeyboardInterrupt, EOFError) as left:
+        said = leave(sitting.job, sitting.state).said
+        screen.show(truthful(sitting, said, screen, keeps=keeps))
+        return INTERRUPTED if isinstance(left, KeyboardInterrupt) else 0
+    return 0
+
+
+def talk(
+    sitting: Sitting, said: Sequence[Message], screen: Screen, reader: Reader, *, keeps: bool
+) -> None:
+    """Question and answer, one after the other."""
+    again, picture, before = "", [""][:0], verdicts(sitting)
+    while True:
+        screen.show(truthful(sitting, said, screen, keeps=keeps), picture)
+        if sitting.finish or sitting.state.left:
+            show_card(sitting, screen, keeps=keeps)
+            return
+        if dangerous(said):
+            reader.forget_keys()
+        line = reader.read(again)
+        said = sitting.hear(Typed(line))
+        again = line if worth_mending(said) else ""
+        picture = [] if screen.plain else drawn(sitting, before, colour=screen.colour)
+        before = verdicts(sitting)
+
+
+def dangerous(said: Sequence[Message]) -> bool:
+    """Whether the question is a stop caution: no key typed before it may answer it."""
+    return any(isinstance(each, Warn) and each.grade == STOP for each in said)
+
+
+def worth_mending(said: Sequence[Message]) -> bool:
+    """Whether the line was refused at a question where Enter and numbers mean nothing else."""
+    codes = {each.code for each in said if isinstance(each, Trouble)}
+    match said[-1]:
+        case Ask(proposal="", choices=()) | Trouble():
+            return bool(codes - NOT_TO_MEND)
+    return False
+
+
+def truthful(
+    sitting: Sitting, said: Sequence[Message], screen: Screen, *, keeps: bool
+) -> tuple[Message, ...]:
+    """The messages; "saved" only where something was."""
+    if sitting.kept and keeps:
+        return tuple(said)
+    text = screen.word("leave.nothing" if keeps else "leave.no_book")
+    return tuple(Paused(text) if isinstance(each, Paused) else each for each in said)
+
+
+def show_card(sitting: Sitting, screen: Screen, *, keeps: bool) -> None:
+    """The card, and how to see it again."""
+    if not sitting.card:
+        return
+    screen.lines(sitting.card.split("\n"))
+    if keeps:
+        screen.show([Paused(screen.word("leave.card", id=sitting.id))])
