@@ -1,0 +1,126 @@
+"""What is known when the machine comes to a place, whatever road it took.
+
+It mirrors the machine's situation without values: a fact is known on every road or on some, and
+each way in which it came to be known keeps what it was worked out from, so that the checker
+forgets stale results where the machine does.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field, replace
+
+from assistant.flow.model import Only
+
+Under = Mapping[str, Iterable[str]]
+
+
+@dataclass(frozen=True, slots=True)
+class Way:
+    """One way in which a fact came to be known: where, from what, or asked and not known."""
+
+    place: str
+    inputs: frozenset[str] = frozenset()
+    has_value: bool = True
+
+
+@dataclass(frozen=True, slots=True)
+class Held:
+    """A fact as it is known: on every road (`sure`, and with a value) or on some."""
+
+    sure: bool
+    ways: frozenset[Way]
+    inputs: frozenset[str] = frozenset()
+
+
+def held_by(ways: frozenset[Way], *, sure: bool) -> Held:
+    """A fact that is known in these ways, with all that it may have been worked out from."""
+    return Held(sure, ways, frozenset[str]().union(*(way.inputs for way in ways)))
+
+
+@dataclass(slots=True)
+class Knowledge:
+    """What is known at a place; `choices` are those that a split or a condition looks at later.
+
+    `guarded` are the cautions passed on every road, with the part of each; `exposed` the parts whose
+    put-back list is due on some road.
+    """
+
+    held: dict[str, Held] = field(default_factory=dict)
+    choices: dict[str, str] = field(default_factory=dict)
+    guarded: frozenset[tuple[str, str]] = frozenset()
+    exposed: frozenset[str] = frozenset()
+
+    def copy(self) -> Knowledge:
+        """A copy that can be changed without touching this one."""
+        return Knowledge(dict(self.held), dict(self.choices), self.guarded, self.exposed)
+
+    def is_sure(self, name: str) -> bool:
+        """Whether the fact has a value on every road."""
+        return name in self.held and self.held[name].sure
+
+    def ways(self, name: str) -> frozenset[Way]:
+        """The ways in which the fact may have come to be known."""
+        return self.held[name].ways if name in self.held else frozenset()
+
+    def may_lack_value(self, name: str) -> bool:
+        """Whether the fact may have been asked and not known."""
+        return any(not way.has_value for way in self.ways(name))
+
+    def learn(self, name: str, way: Way, *, certain: bool = True) -> None:
+        """The fact is answered, or perhaps was known already and is passed (`certain` is False)."""
+        self.forget_after(name, certain=certain)
+        ways = (frozenset[Way]() if certain else self.ways(name)) | {way}
+        self.held[name] = held_by(ways, sure=all(each.has_value for each in ways))
+        self.choices.pop(name, None)
+
+    def forget_after(self, name: str, *, certain: bool = True) -> None:
+        """Forget all that was worked out from a fact or a series."""
+        for other, held in list(self.held.items()):
+            if name not in held.inputs or other not in self.held:
+                continue
+            kept = frozenset(w for w in held.ways if not certain or name not in w.inputs)
+            if not kept:
+                self.drop(other)
+                self.forget_after(other)
+            elif held.sure or kept != held.ways:
+                self.held[other] = held_by(kept, sure=False)
+                self.choices.pop(other, None)
+                self.forget_after(other, certain=False)
+
+    def drop(self, name: str) -> None:
+        """The fact is known no more."""
+        self.held.pop(name, None)
+        self.choices.pop(name, None)
+
+    def holds(self, under: Under) -> bool:
+        """Whether every choice named stands at one of its names."""
+        return all(self.choices.get(fact) in names for fact, names in under.items())
+
+    def counts(self, only: Only, member: str) -> bool:
+        """Whether a member of a row counts under the choices made."""
+        return self.holds(only.get(member, {}))
+
+    def joined(self, other: Knowledge) -> Knowledge:
+        """What holds where two roads with the same choices meet."""
+        held = dict(self.held)
+        for name, there in other.held.items():
+            here = held.get(name)
+            if here is not there:
+                held[name] = _met(here, there)
+        for name in self.held.keys() - other.held.keys():
+            held[name] = _met(None, held[name])
+        guarded, exposed = self.guarded & other.guarded, self.exposed | other.exposed
+        return Knowledge(held, self.choices, guarded, exposed)
+
+    def with_choice(self, fact: str, choice: str) -> Knowledge:
+        """The same with a choice made."""
+        made = self.copy()
+        made.choices[fact] = choice
+        return made
+
+
+def _met(here: Held | None, there: Held) -> Held:
+    if here is None:
+        return replace(there, sure=False) if there.sure else there
+    return held_by(here.ways | there.ways, sure=here.sure and there.sure)

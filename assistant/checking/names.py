@@ -1,0 +1,228 @@
+"""Every name that a step uses belongs to something that is declared."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping
+
+from assistant.checking.flows import Flows, near
+from assistant.dialogue.wording import HOLE
+from assistant.flow.model import Part, Step
+from assistant.flowfile.findings import Finding
+
+PROPOSAL = "proposal"
+TABLE = "table:"
+
+
+def name_faults(flows: Flows) -> Iterator[Finding]:
+    """Names in steps, cautions, series and on the card that nothing answers to."""
+    for part in flows.parts():
+        for step in part.steps:
+            yield from _facts(flows, step)
+            yield from _others(flows, step)
+            yield from _targets(flows, part, step)
+        yield from _series(flows, part)
+        yield from _gives(flows, part)
+    yield from _cautions(flows)
+    yield from _card(flows)
+    yield from _circles(flows)
+
+
+def unknown_fact(flows: Flows, name: str) -> bool:
+    """Whether no fact has this name; a dotted one is a fact of a part used under another name."""
+    alias, _, plain = name.rpartition(".")
+    if alias:
+        return plain not in flows.library.facts or alias not in aliases(flows)
+    return name not in flows.library.facts
+
+
+def aliases(flows: Flows) -> set[str]:
+    """The names under which parts are used a second time."""
+    return {step.alias for step in flows.steps("use") if step.alias}
+
+
+def named_facts(step: Step) -> Iterator[tuple[str, str]]:
+    """Each fact that a step names, with the key that names it."""
+    if step.kind in {"ask", "split", "recall"}:
+        yield from ((name, step.kind) for name in step.what)
+    for key, names in (
+        ("propose", [*step.propose, *_sources(step)]),
+        ("told", step.told),
+        ("records", [step.records] if step.records else []),
+        ("match", step.match),
+        ("carry", [*step.carry, *step.carry.values()]),
+        ("say", HOLE.findall(step.say)),
+        ("question", set(HOLE.findall(step.ask)) - {PROPOSAL}),
+    ):
+        yield from ((name, key) for name in sorted(names))
+    if step.kind == "recall":
+        yield from ((name, "reads") for name in step.reads.values() if not name.startswith("="))
+
+
+def _sources(step: Step) -> Iterator[str]:
+    for names in step.propose.values():
+        yield from (name for name in names if not name.startswith(TABLE))
+
+
+def _facts(flows: Flows, step: Step) -> Iterator[Finding]:
+    for name, key in named_facts(step):
+        if name == PROPOSAL:
+            yield flows.in_step("proposal_outside_question", step, key)
+        elif unknown_fact(flows, name):
+            yield _missing(flows, "unknown_fact", step, key, name, flows.library.facts)
+    asked = {"ask": step.what, "recall": step.what}.get(step.kind, ())
+    for key, names in (("propose", step.propose), ("told", step.told)):
+        for name in sorted(set(names) - set(asked)):
+            yield flows.in_step("not_asked_here", step, key, fact=name)
+    for column in (s for names in step.propose.values() for s in names if s.startswith(TABLE)):
+        yield from _column(flows, step, column.removeprefix(TABLE))
+
+
+def _column(flows: Flows, step: Step, column: str) -> Iterator[Finding]:
+    tables = [fact.table for n in step.propose if (fact := flows.library.facts.get(n))]
+    rows = [row for name in tables for row in flows.library.tables.get(name, {}).values()]
+    if not any(column in row for row in rows):
+        yield flows.in_step("unknown_column", step, "propose", column=column)
+
+
+def _others(flows: Flows, step: Step) -> Iterator[Finding]:
+    library = flows.library
+    name = step.what[0] if step.what else ""
+    if step.kind == "work_out" and name not in flows.calculations:
+        yield _missing(flows, "unknown_calculation", step, step.kind, name, flows.calculations)
+    elif step.kind == "work_out":
+        yield from _bindings(flows, step)
+    if step.kind == "use" and name not in library.parts:
+        yield _missing(flows, "unknown_part", step, step.kind, name, library.parts)
+    hazards = [*([name] if step.kind == "caution" else []), *step.exposes]
+    for hazard in hazards:
+        if hazard not in library.cautions:
+            key = "caution" if step.kind == "caution" else "exposes"
+            yield _missing(flows, "unknown_caution", step, key, hazard, library.cautions)
+
+
+def _bindings(flows: Flows, step: Step) -> Iterator[Finding]:
+    calculation = flows.calculations[step.what[0]]
+    for key, names, kept in (
+        ("reads", step.reads, calculation.parameters),
+        ("sets", step.sets, calculation.results),
+    ):
+        for name in sorted(set(names) - set(kept)):
+            yield _missing(flows, f"unknown_{key}", step, key, name, kept)
+    reads = {step.reads.get(name, name) for name in calculation.parameters}
+    sets = {step.sets.get(name, name) for name in calculation.results}
+    for name in sorted(reads | sets):
+        if unknown_fact(flows, name) and name not in flows.series():
+            yield _missing(flows, "unknown_fact", step, step.kind, name, flows.library.facts)
+    for name in sorted(reads & sets):
+        yield flows.in_step("sets_what_it_reads", step, fact=name)
+
+
+def _targets(flows: Flows, part: Part, step: Step) -> Iterator[Finding]:
+    ids = [each.id for each in part.steps]
+    named = step.next.values() if isinstance(step.next, Mapping) else [step.next]
+    for name in [*filter(None, named), *step.leave.values()]:
+        if name not in ids:
+            yield _missing(flows, "unknown_step", step, "next", name, ids)
+    if next(each for each in part.steps if each.id == step.id) is not step:
+        yield flows.in_step("step_twice", step, "id")
+
+
+def _series(flows: Flows, part: Part) -> Iterator[Finding]:
+    if part.series is None:
+        return
+    series, head = part.series, "series"
+    asked = {name for step in part.steps if step.kind == "ask" for name in step.what}
+    for key, names, kept, code in (
+        ("members", series.members, asked, "member_not_asked"),
+        ("last", series.last, series.members, "not_a_member"),
+        ("only", series.only, series.members, "not_a_member"),
+        ("under", series.under, flows.library.facts, "unknown_fact"),
+    ):
+        for name in sorted(set(names) - set(kept)):
+            yield flows.in_file(code, part.file, head, key, name=series.name, fact=name, near="")
+    for member, under in series.only.items():
+        yield from _only(flows, part.file, (head, "only", member), series.name, under)
+
+
+def _only(
+    flows: Flows, file: str, path: tuple[str, ...], name: str, under: Mapping[str, Iterable[str]]
+) -> Iterator[Finding]:
+    """Choices that a condition names."""
+    for fact, choices in under.items():
+        if unknown_fact(flows, fact):
+            yield flows.in_file("unknown_fact", file, *path, name=name, fact=fact, near="")
+            continue
+        names = [choice.name for choice in flows.library.facts[fact].choices]
+        for choice in sorted(set(choices) - set(names)):
+            about = {"choice": choice, "fact": fact, "near": near(choice, names)}
+            yield flows.in_file("unknown_choice", file, *path, name=name, **about)
+
+
+def _gives(flows: Flows, part: Part) -> Iterator[Finding]:
+    for outcome, names in part.gives.items():
+        for name in names:
+            if unknown_fact(flows, name):
+                about = {"fact": name, "near": near(name, flows.library.facts)}
+                yield flows.in_file("unknown_fact", part.file, "part", "gives", name=outcome, **about)
+
+
+def _cautions(flows: Flows) -> Iterator[Finding]:
+    for name, caution in flows.library.cautions.items():
+        yield from _only(flows, "cautions.toml", (name, "only"), name, caution.only)
+
+
+def _card(flows: Flows) -> Iterator[Finding]:
+    card = flows.library.card
+    for key in ("lines", "half_lines", "shared_lines", "after"):
+        for name in sorted({hole for line in getattr(card, key) for hole in HOLE.findall(line)}):
+            if unknown_fact(flows, name):
+                about = {"fact": name, "near": near(name, flows.library.facts)}
+                yield flows.in_file("unknown_fact", "card.toml", key, name=key, **about)
+    for step in flows.steps("finish"):
+        if step.card and step.what[0] not in card.outcomes:
+            yield flows.in_step("card_lacks_outcome", step, outcome=step.what[0])
+
+
+def _circles(flows: Flows) -> Iterator[Finding]:
+    """Parts that use themselves, or one another in a circle: they can't be inlined."""
+    uses = {name: _used(flows, part) for name, part in flows.library.parts.items()}
+    for name, part in flows.library.parts.items():
+        reached, front = set[str](), [name]
+        while front:
+            for other in uses.get(front.pop(), {}):
+                if other not in reached:
+                    reached.add(other)
+                    front.append(other)
+        for other, step in uses[name].items():
+            if name in reached and (other == name or name in _all_used(uses, other)):
+                yield flows.in_step("part_uses_itself", step, part=other)
+
+
+def _all_used(uses: Mapping[str, Mapping[str, Step]], part: str) -> set[str]:
+    reached, front = set[str](), [part]
+    while front:
+        new = set(uses.get(front.pop(), {})) - reached
+        reached |= new
+        front += new
+    return reached
+
+
+def _used(flows: Flows, part: Part) -> dict[str, Step]:
+    """The parts that one uses: by name, and to find out what a person does not know."""
+    found: dict[str, Step] = {}
+    for step in part.steps:
+        if step.kind == "use":
+            found.setdefault(step.what[0], step)
+        elif step.kind == "ask":
+            for name in step.what:
+                fact = flows.library.facts.get(name)
+                if fact and fact.unknown and fact.unknown.way == "part":
+                    found.setdefault(fact.unknown.value, step)
+    return found
+
+
+def _missing(
+    flows: Flows, code: str, step: Step, key: str, name: str, names: Iterable[str]
+) -> Finding:
+    label = code.removeprefix("unknown_")
+    return flows.in_step(code, step, key, **{label: name, "near": near(name, names)})

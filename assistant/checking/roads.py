@@ -1,0 +1,157 @@
+"""Every road through a job at once: the places that the machine can come to, and what is known there.
+
+A state is a place with the choices that are still looked at; without these a second split on the
+same choice would be refused wrongly.
+"""
+
+from __future__ import annotations
+
+from collections import deque
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+from heapq import heappop, heappush
+
+from assistant.checking.knowledge import Knowledge
+from assistant.checking.leads import Ground, hazards, leads
+from assistant.flow.graph import MISSING, NEXT, Node
+
+
+@dataclass(frozen=True, slots=True, order=True)
+class State:
+    """A place, and the choices made on the way that are looked at from here on."""
+
+    place: str
+    choices: tuple[tuple[str, str], ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Edge:
+    """One way on: its outcome, where it leads, and what is known on it."""
+
+    outcome: str
+    to: State
+    known: Knowledge
+
+
+@dataclass(frozen=True, slots=True)
+class Roads:
+    """Every state of a job with what is known there, and the edges between them."""
+
+    ground: Ground
+    start: State
+    known: Mapping[State, Knowledge]
+    edges: Mapping[State, tuple[Edge, ...]]
+
+    def node(self, state: State) -> Node:
+        """The node at the place of a state."""
+        return self.ground.graph[state.place]
+
+    def ends(self) -> list[State]:
+        """The states in which the job has ended."""
+        nodes = self.ground.graph.nodes
+        return [s for s in self.known if nodes[s.place].step.kind == "finish" and not self.edges[s]]
+
+
+def roads_of(ground: Ground) -> Roads:
+    """Walk every road until nothing new is learned."""
+    looked_at = _looks(ground)
+    start = State(ground.graph.start)
+    known = {start: Knowledge()}
+    turn = _turns(ground)
+    waiting = [(0, start)]
+    left = {start}
+    while waiting:
+        _, state = heappop(waiting)
+        left.discard(state)
+        for edge in _edges(ground, looked_at, state, known[state]):
+            old = known.get(edge.to)
+            new = old.joined(edge.known) if old else edge.known
+            if old is None or new != old:
+                known[edge.to] = new
+                if edge.to not in left:
+                    left.add(edge.to)
+                    heappush(waiting, (turn[edge.to.place], edge.to))
+    edges = {s: tuple(_edges(ground, looked_at, s, each)) for s, each in known.items()}
+    return Roads(ground, start, known, edges)
+
+
+def road_to(
+    roads: Roads, wanted: Callable[[State, Knowledge], bool], tell_apart: Callable[[Knowledge], object]
+) -> str:
+    """The answers and outcomes of the shortest single road to a state that is wanted.
+
+    `tell_apart` gives what two visits of one state may differ in. Empty where no branch is met.
+    """
+    ground, looked_at = roads.ground, _looks(roads.ground)
+    seen = {(roads.start, tell_apart(Knowledge()))}
+    waiting: deque[tuple[State, Knowledge, tuple[str, ...]]] = deque([(roads.start, Knowledge(), ())])
+    while waiting:
+        state, known, said = waiting.popleft()
+        if wanted(state, known):
+            return ", ".join(said)
+        for edge in _edges(ground, looked_at, state, known):
+            mark = (edge.to, tell_apart(edge.known))
+            if mark not in seen:
+                seen.add(mark)
+                chosen = edge.outcome not in {NEXT, MISSING}
+                step = (f"{state.place} = {edge.outcome}",) if chosen else ()
+                waiting.append((edge.to, edge.known, (*said, *step)))
+    return ""
+
+
+def _edges(
+    ground: Ground, looked_at: Mapping[str, frozenset[str]], state: State, known: Knowledge
+) -> list[Edge]:
+    found = []
+    node = ground.graph[state.place]
+    for outcome, after in leads(ground, node, known):
+        place = node.next[outcome]
+        kept = {fact: name for fact, name in after.choices.items() if fact in looked_at[place]}
+        there = Knowledge(after.held, kept, after.guarded, after.exposed)
+        found.append(Edge(outcome, State(place, tuple(sorted(kept.items()))), there))
+    return found
+
+
+def _turns(ground: Ground) -> dict[str, int]:
+    """The order in which places are best looked at: each after those that lead to it."""
+    nodes, start = ground.graph.nodes, ground.graph.start
+    done, seen = list[str](), {start}
+    road = [(start, iter(nodes[start].next.values()))]
+    while road:
+        place, left = road[-1]
+        to = next((each for each in left if each not in seen), None)
+        if to is None:
+            done.append(place)
+            road.pop()
+        else:
+            seen.add(to)
+            road.append((to, iter(nodes[to].next.values())))
+    return {place: number for number, place in enumerate(reversed(done))}
+
+
+def _looks(ground: Ground) -> dict[str, frozenset[str]]:
+    """The choices that some place reached from each place looks at."""
+    nodes = ground.graph.nodes
+    found = {place: _looked_at(ground, node) for place, node in nodes.items()}
+    above: dict[str, list[str]] = {place: [] for place in nodes}
+    for place, node in nodes.items():
+        for to in node.next.values():
+            above[to].append(place)
+    waiting = deque(nodes)
+    while waiting:
+        place = waiting.popleft()
+        for before in above[place]:
+            if not found[place] <= found[before]:
+                found[before] |= found[place]
+                waiting.append(before)
+    return found
+
+
+def _looked_at(ground: Ground, node: Node) -> frozenset[str]:
+    found = {node.facts[0]} if node.step.kind == "split" else set[str]()
+    for hazard in hazards(node.step):
+        found |= set(ground.cautions[hazard].only)
+    for fact in node.facts if node.step.kind == "ask" else ():
+        home = ground.graph.home(fact)
+        found |= set(home.only.get(fact, {})) if home else set()
+    return frozenset(found & set(ground.watched))

@@ -1,0 +1,88 @@
+"""Words that people type mean one thing: commands, choices, ways to leave, words of a caution."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+
+from assistant.checking.flows import Flows
+from assistant.flow.model import Fact, Step
+from assistant.flowfile.findings import Finding
+
+CAUTIONS = "cautions.toml"
+DO_NOT_KNOW = "do_not_know"
+
+
+def word_faults(flows: Flows) -> Iterator[Finding]:
+    """Typed words that could mean two things, and cautions whose word can't be typed."""
+    yield from _commands(flows)
+    for fact in flows.asked().values():
+        for choice in fact.choices:
+            for word in spellings(choice.name, choice.label, choice.words):
+                command = command_of(flows, word)
+                if command and not same_end(fact, choice.name, command):
+                    about = {"word": word, "command": command}
+                    yield flows.in_fact("word_is_command", fact.name, "choices", **about)
+    for step in flows.steps("ask"):
+        yield from _leaving(flows, step)
+    yield from _cautions(flows)
+
+
+def spellings(*words: str | Iterable[str]) -> list[str]:
+    """Words as they are typed: small letters, and no low lines."""
+    each = [word for told in words for word in ([told] if isinstance(told, str) else told)]
+    return sorted({word.lower().replace("_", " ") for word in each})
+
+
+def command_of(flows: Flows, word: str) -> str:
+    """The command that a whole line is, or that its first words begin."""
+    for name, typed in flows.library.commands.items():
+        if name.startswith("units_") or name == "drop":
+            continue  # these stand behind another word only
+        opens = name in {"change", "units", "what_is"}
+        if word in typed or (opens and any(word.startswith(f"{each} ") for each in typed)):
+            return name
+    return ""
+
+
+def same_end(fact: Fact, choice: str, command: str) -> bool:
+    """Whether "don't know" leads to this very choice, so that it does not matter which is meant."""
+    guess = fact.unknown.value if fact.unknown and fact.unknown.way == "guess" else ""
+    return command == DO_NOT_KNOW and guess == choice
+
+
+def _commands(flows: Flows) -> Iterator[Finding]:
+    said: dict[str, str] = {}
+    for name, typed in flows.library.commands.items():
+        for word in typed:
+            if said.setdefault(word, name) != name:
+                about = {"word": word, "command": said[word]}
+                yield flows.in_file("word_is_command", "words.toml", "commands", name, name=name, **about)
+
+
+def _leaving(flows: Flows, step: Step) -> Iterator[Finding]:
+    facts = [flows.library.facts[name] for name in step.what if name in flows.library.facts]
+    words = {
+        word
+        for fact in facts
+        for choice in fact.choices
+        for word in spellings(choice.name, choice.label, choice.words)
+    }
+    for word in step.leave:
+        if command := command_of(flows, word):
+            yield flows.in_step("word_is_command", step, "leave", word=word, command=command)
+        if word in words:
+            yield flows.in_step("word_is_choice", step, "leave", word=word)
+
+
+def _cautions(flows: Flows) -> Iterator[Finding]:
+    for name, caution in flows.library.cautions.items():
+        if caution.grade == "stop" and not caution.words:
+            yield flows.in_file("stop_without_words", CAUTIONS, name, name=name)
+        if not caution.not_sure:
+            yield flows.in_file("caution_lacks", CAUTIONS, name, name=name, key="not_sure")
+        for word in caution.words:
+            if word not in caution.text.lower():
+                yield flows.in_file("word_not_in_text", CAUTIONS, name, "words", name=name, word=word)
+            if command := command_of(flows, word):
+                about = {"word": word, "command": command}
+                yield flows.in_file("word_is_command", CAUTIONS, name, "words", name=name, **about)
