@@ -8,6 +8,7 @@ from datetime import UTC, datetime, timedelta
 from functools import cache
 from itertools import count
 
+from assistant.book.ids import CHANCE_BYTES
 from assistant.book.nobook import NoBook
 from assistant.calc.catalogue import CATALOGUE
 from assistant.dialogue.events import Typed
@@ -18,7 +19,7 @@ from assistant.flow.load import load
 from assistant.flow.model import Library
 from assistant.flow.place import flows_folder
 from assistant.sitting.plain_text import lines_of
-from assistant.sitting.sitting import Sitting, World, go_on, open_sitting
+from assistant.sitting.sitting import Sitting, World, corrected, go_on, open_sitting
 from tests.stories.story import FOLDER, Story, read_story
 
 WIDTH = 72
@@ -37,13 +38,13 @@ def calibrate() -> Job:
     return job_of(library(), "calibrate", CATALOGUE)
 
 
-def world() -> World:
-    """A morning in spring; each look at the clock is a minute later."""
+def world(springs: int = 0) -> World:
+    """A morning in spring, so many springs later; each look at the clock is a minute later."""
     minutes, numbers = count(), count(1)
-    start = datetime(2026, 4, 14, 7, 30, tzinfo=UTC)
+    start = datetime(2026 + springs, 4, 14, 7, 30, tzinfo=UTC)
     return World(
         clock=lambda: start + timedelta(minutes=next(minutes)),
-        chance=lambda size: next(numbers).to_bytes(size, "big"),
+        chance=lambda size: next(numbers).to_bytes(CHANCE_BYTES, "big").ljust(size, b"-"),
     )
 
 
@@ -56,6 +57,13 @@ class Played:
     exchanges: list[tuple[str | None, tuple[Message, ...]]] = field(default_factory=list)
     states: list[State] = field(default_factory=list)
     prompts: int = 0
+
+    def hear(self, text: str) -> None:
+        """One typed line, and what is said to it."""
+        said = self.sitting.hear(Typed(text))
+        self.prompts += 1
+        self.exchanges.append((text, said))
+        self.states.append(self.sitting.state)
 
     def transcript(self) -> str:
         """The whole conversation as a person saw it."""
@@ -83,50 +91,65 @@ def _indented(lines: list[str]) -> Iterator[str]:
         yield ((SPEAKER if at == 0 else " " * len(SPEAKER)) + line).rstrip()
 
 
-def play(story: Story, *, lines: int | None = None, resume_everywhere: bool = False) -> Played:
-    """Play a story, to its last line or to the one given.
+@cache
+def played(story: Story) -> Played:
+    """A story played to its end, once for all tests that only look at it."""
+    return play(story)
+
+
+def play(story: Story, *, resume_everywhere: bool = False) -> Played:
+    """Play a story.
 
     With `resume_everywhere` the window is closed after each line, and what a new sitting asks
     before it goes on (cautions, in the main) is answered.
     """
     book = _book_of(story)
-    outside = world()
+    outside = world(_springs(story))
     sitting, said = open_sitting(calibrate(), book, outside, system=story.units)
-    played = Played(sitting, book)
-    played.exchanges.append((None, said))
-    for kind, text in story.moves[:lines]:
+    told = Played(sitting, book)
+    told.exchanges.append((None, said))
+    for kind, text in story.moves:
         if kind == "!":
-            played.exchanges.append((CLOSED, _again(played, outside)))
+            told.exchanges.append((AGAIN[text], _opened_again(told, outside, text)))
             continue
-        if resume_everywhere and played.sitting.state.moment is None:
-            _again(played, outside)
-            _past_guards(played)
-        said = played.sitting.hear(Typed(text))
-        played.prompts += 1
-        played.exchanges.append((text, said))
-        played.states.append(played.sitting.state)
-    return played
+        if resume_everywhere and told.sitting.state.moment is None:
+            _opened_again(told, outside, "closed")
+            _past_guards(told)
+        told.hear(text)
+    return told
 
 
-CLOSED = "(the window is closed; later: drillside resume)"
+AGAIN = {
+    "closed": "(the window is closed; later: drillside resume)",
+    "corrected": "(later, with the number of the card: drillside resume)",
+}
 
 
-def _past_guards(played: Played) -> None:
+def _past_guards(told: Played) -> None:
     """Answer the cautions that a new sitting repeats."""
-    while (open_ := played.sitting.state.situation.open) and open_.kind == "guard":
-        word = caution_word(calibrate(), played.sitting.state, open_)
-        played.sitting.hear(Typed(word))
+    while (open_ := told.sitting.state.situation.open) and open_.kind == "guard":
+        word = caution_word(calibrate(), told.sitting.state, open_)
+        told.sitting.hear(Typed(word))
 
 
-def _again(played: Played, outside: World) -> tuple[Message, ...]:
-    talk = played.book.talk(played.sitting.id)
+def _opened_again(told: Played, outside: World, how: str) -> tuple[Message, ...]:
+    talk = told.book.talk(told.sitting.id)
     if talk is None:  # closed before the first answer: nothing is kept
         return ()
-    played.sitting, said = go_on(calibrate(), played.book, outside, talk)
+    again = corrected if how == "corrected" else go_on
+    told.sitting, said = again(calibrate(), told.book, outside, talk)
     return said
 
 
 def _book_of(story: Story) -> NoBook:
     if not story.after:
         return NoBook()
-    return play(read_story(FOLDER / f"{story.after}.txt")).book
+    return play(_before(story)).book
+
+
+def _springs(story: Story) -> int:
+    return _springs(_before(story)) + 1 if story.after else 0
+
+
+def _before(story: Story) -> Story:
+    return read_story(FOLDER / f"{story.after}.txt")

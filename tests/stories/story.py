@@ -2,8 +2,10 @@
 
 # Fluted drill, told in pounds
 after: first_spring          the book of another story (left out: an empty book)
-> 24 at 7 1/2                one typed line; "> " alone is Enter
+like: fluted_pounds 9        its first nine lines come first, so that a story tells its own alone
+> 24 at 7 1/2                one typed line; ">" alone is Enter
 ! closed                     the window is killed here, and the job resumed
+! corrected                  the finished job is opened again, at its review
 finish: proven               the outcome, or "open" for a conversation left before its end
 prompts: 22                  what waited for Enter, this story's own number
 hand: target_catch = 0.62 lb   worked out by hand; holds within half of the last digit
@@ -40,6 +42,7 @@ class Story:
 
 @dataclass
 class _Draft:
+    path: Path
     values: dict[str, str] = field(default_factory=dict)
     moves: list[tuple[str, str]] = field(default_factory=list)
     lists: dict[str, list[str]] = field(default_factory=dict)
@@ -48,9 +51,9 @@ class _Draft:
 def read_story(path: Path) -> Story:
     """One story file. Raises ValueError for a line that means nothing."""
     title, *lines = path.read_text(encoding="utf-8").splitlines()
-    draft = _Draft()
+    draft = _Draft(path)
     for line in lines:
-        _take(draft, line, path)
+        _take(draft, line)
     lists, values = draft.lists, draft.values
     return Story(
         name=path.stem,
@@ -68,7 +71,7 @@ def read_story(path: Path) -> Story:
     )
 
 
-def _take(draft: _Draft, line: str, path: Path) -> None:
+def _take(draft: _Draft, line: str) -> None:
     if line.startswith((">", "!")):
         draft.moves.append((line[0], line[1:].removeprefix(" ")))
         return
@@ -76,8 +79,11 @@ def _take(draft: _Draft, line: str, path: Path) -> None:
         return
     name, colon, value = line.partition(": ")
     if not colon:
-        raise ValueError(f"{path.name}: {line}")
-    if name in {"hand", "edge", "says"}:
+        raise ValueError(f"{draft.path.name}: {line}")
+    if name == "like":
+        other, _, count = value.partition(" ")
+        draft.moves += read_story(draft.path.with_stem(other)).moves[: int(count)]
+    elif name in {"hand", "edge", "says"}:
         draft.lists.setdefault(name, []).append(value)
     else:
         draft.values[name] = value

@@ -11,7 +11,7 @@ from syrupy.extensions.single_file import SingleFileSnapshotExtension, WriteMode
 from assistant.dialogue.fold import replayed
 from assistant.quantities.kinds import KINDS
 from assistant.quantities.settled import exact
-from tests.stories.play import calibrate, play
+from tests.stories.play import calibrate, play, played
 from tests.stories.story import FOLDER, Story, stories
 
 STORIES = list(stories())
@@ -41,15 +41,15 @@ def by_name(story: Story) -> str:
 
 @pytest.mark.parametrize("story", STORIES, ids=by_name)
 def test_story_ends_as_written(story: Story) -> None:
-    played = play(story)
-    finish = played.sitting.finish
-    assert (finish.outcome if finish else "open") == story.finish, played.transcript()
-    assert played.prompts == story.prompts
+    told = played(story)
+    finish = told.sitting.finish
+    assert (finish.outcome if finish else "open") == story.finish, told.transcript()
+    assert told.prompts == story.prompts
 
 
 @pytest.mark.parametrize("story", [s for s in STORIES if s.hand], ids=by_name)
 def test_numbers_agree_with_those_worked_out_by_hand(story: Story) -> None:
-    known = play(story).sitting.state.situation.known
+    known = played(story).sitting.state.situation.known
     for name, written in story.hand:
         value = known[name].value
         assert isinstance(value, float), name
@@ -68,22 +68,22 @@ def worked_by_hand(kind: str, written: str) -> tuple[float, float]:
 
 @pytest.mark.parametrize("story", [s for s in STORIES if s.edges], ids=by_name)
 def test_story_walks_the_branches_that_it_is_there_for(story: Story) -> None:
-    trail = set(play(story).sitting.state.situation.trail)
+    trail = set(played(story).sitting.state.situation.trail)
     assert set(story.edges) <= trail
 
 
 @pytest.mark.parametrize("story", [s for s in STORIES if s.says], ids=by_name)
 def test_the_words_were_on_the_screen(story: Story) -> None:
-    played = play(story)
-    heard = f"{played.heard()} {played.sitting.card}"
+    told = played(story)
+    heard = f"{told.heard()} {told.sitting.card}"
     for words in story.says:
         assert words in heard
 
 
 @pytest.mark.parametrize("story", TOLD, ids=by_name)
 def test_the_conversation_reads_as_it_did(story: Story, snapshot: SnapshotAssertion) -> None:
-    told = snapshot.with_defaults(extension_class=TextSnapshot)
-    assert play(story).transcript() == told
+    before = snapshot.with_defaults(extension_class=TextSnapshot)
+    assert played(story).transcript() == before
 
 
 def test_each_snapshot_belongs_to_a_story_and_there_are_few() -> None:
@@ -101,16 +101,16 @@ def test_straight_stories_keep_their_budget_of_prompts(name: str) -> None:
 
 @pytest.mark.parametrize("name", sorted(BUDGETS))
 def test_the_expected_catch_is_on_the_screen_by_prompt_14(name: str) -> None:
-    played = play(next(s for s in STORIES if s.name == name))
+    told = played(next(s for s in STORIES if s.name == name))
     seen = next(
-        at for at, (_, said) in enumerate(played.exchanges) if "scale should show" in str(said)
+        at for at, (_, said) in enumerate(told.exchanges) if "scale should show" in str(said)
     )
     assert seen < EXPECTED_CATCH_BY
 
 
 @pytest.mark.parametrize("story", STORIES, ids=by_name)
 def test_at_every_line_a_replay_stands_where_the_conversation_stands(story: Story) -> None:
-    for state in play(story).states:
+    for state in played(story).states:
         again = replayed(calibrate(), state.log)[0].situation
         assert again.place == state.situation.place
         assert again.known == state.situation.known
@@ -120,13 +120,13 @@ def test_at_every_line_a_replay_stands_where_the_conversation_stands(story: Stor
 
 @pytest.mark.parametrize("story", STORIES, ids=by_name)
 def test_a_story_resumed_after_every_line_knows_the_same(story: Story) -> None:
-    whole, parts = play(story), play(story, resume_everywhere=True)
+    whole, parts = played(story), play(story, resume_everywhere=True)
     assert parts.sitting.state.situation.known == whole.sitting.state.situation.known
     assert parts.sitting.state.situation.rows == whole.sitting.state.situation.rows
 
 
 @pytest.mark.parametrize("story", STORIES, ids=by_name)
 def test_no_guard_fires_in_the_first_sitting(story: Story) -> None:
-    for state in play(story).states:
+    for state in played(story).states:
         if state.log.sitting == 1:
             assert state.situation.guards == 0
