@@ -76,8 +76,14 @@ def _new(expect: Expect, reading: Settled | Doubt, found: list[Settled]) -> list
     return [
         each
         for each in readings
-        if kinds[each.fact] not in before or (isinstance(each.value, tuple) and len(each.value) > 1)
+        if kinds[each.fact] not in before or _is_rows(each)
     ]
+
+
+def _is_rows(reading: Settled) -> bool:
+    """Whether a reading is several values in one unit: "1 lb 14 oz" is one weight, not two rows."""
+    told = members(reading.settled) or ()
+    return len(told) > 1 and len({each.rpartition(" ")[2] for each in told}) == 1
 
 
 def _possible(expect: Expect, found: list[Settled]) -> list[Settled]:

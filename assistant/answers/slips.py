@@ -9,6 +9,7 @@ from assistant.answers.expect import About, Expect, Refusal, Settled, Unusual
 from assistant.answers.rank import is_usual, settled
 from assistant.quantities.kinds import KINDS
 from assistant.quantities.settled import exact, members, parts, spell
+from assistant.quantities.units import same_dimension
 
 NEAR = tuple(Fraction(10) ** power for power in (-1, 1, -2, 2))
 FAR = tuple(Fraction(10) ** power for power in (-3, 3))
@@ -70,7 +71,8 @@ def _slips(expect: Expect, told: str) -> Iterator[str]:
     moved = {t: n for t, n in moved.items() if n and (not kind.whole or n.denominator == 1)}
     yield from (spell(moved[times], unit) for times in NEAR if times in moved)
     if number:
-        yield from (spell(number, other) for other in OTHER_UNITS.get(kind.plain, ()))
+        others = OTHER_UNITS.get(kind.plain, ())
+        yield from (spell(number, each) for each in others if same_dimension(each, expect.kind))
     yield from (spell(moved[times], unit) for times in FAR if times in moved)
     for other in expect.bare:
         yield from (spell(moved[times], other) for times in NEAR if times in moved)

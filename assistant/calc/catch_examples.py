@@ -20,6 +20,7 @@ PLANNED: dict[str, Value] = {
 }
 WEIGHABLE = {"turns_wanted": 20.0, "marks_wanted": 100.0, "marks_least": 50.0, "turns": 30.0}
 AIMED: dict[str, Value] = {"tare": 0.1, "target_catch": 0.3}
+CARD: dict[str, Value] = {"ground_covered": 36.0, "tolerance": 0.05}
 JUDGED: dict[str, Value] = {
     **AIMED,
     "ground_covered": 36.0,
@@ -104,9 +105,9 @@ EXAMPLES: Mapping[str, tuple[Inputs, ...]] = {
         {**LEVER, "trials": marked((0.0, 0.35))},
     ),
     "early_card": (
-        {**AIMED, "tolerance": 0.05, "trials": opened((0.014, 0.3))},
-        {**AIMED, "tolerance": 0.05, "trials": opened((0.014, 0.25))},
-        {**AIMED, "tolerance": 0.05, "trials": ()},
+        {**AIMED, **CARD, "trials": opened((0.014, 0.3))},
+        {**AIMED, **CARD, "trials": opened((0.014, 0.25))},
+        {**AIMED, **CARD, "trials": ()},
     ),
     "final_setting": (
         {"trials": opened((0.014, 0.3))},

@@ -155,7 +155,10 @@ def _side(catch: float, target_catch: float, tolerance: float) -> int:
 
 @dataclass(frozen=True, slots=True)
 class OneCatch:
-    """The last catch is near enough for a card that says so."""
+    """The last catch is near enough for a card that says so. In kg/m2, and a share."""
+
+    caught_rate: Rate
+    percent_off: Share
 
 
 @dataclass(frozen=True, slots=True)
@@ -169,7 +172,12 @@ class NoCatch:
 
 
 def early_card(
-    *, trials: tuple[Trial, ...], tare: Mass, target_catch: Mass, tolerance: Share
+    *,
+    trials: tuple[Trial, ...],
+    tare: Mass,
+    target_catch: Mass,
+    ground_covered: Area,
+    tolerance: Share,
 ) -> OneCatch | OffTarget | NoCatch:
     """Whether a card can be made now, marked as one catch and not proven.
 
@@ -177,8 +185,10 @@ def early_card(
     """
     if not trials:
         return NoCatch()
-    near = not _side(seed_caught(trials[-1], tare), target_catch, tolerance)
-    return OneCatch() if near else OffTarget()
+    caught = seed_caught(trials[-1], tare)
+    if _side(caught, target_catch, tolerance):
+        return OffTarget()
+    return OneCatch(caught / ground_covered, caught / target_catch - 1)
 
 
 @dataclass(frozen=True, slots=True)

@@ -223,9 +223,9 @@ def _carried(
         yield known
         return
     real, after = node.real(name), known.copy()
-    way = Way(node.place, has_value=not known.may_lack_value(source))
-    after.learn(real, way, certain=known.is_sure(source))
-    if not known.is_sure(source):
+    sure = known.is_sure(source) and not known.may_lack_value(source)  # an unknown is not carried
+    after.learn(real, Way(node.place), certain=sure)
+    if not sure:
         after.held[real] = held_by(after.ways(real), sure=False)
         yield known
     if source in known.choices and real in ground.watched:

@@ -10,6 +10,7 @@ from assistant.answers.line import read_line
 from assistant.answers.read import read
 from assistant.answers.slips import judge
 from assistant.answers.yes_no import yes_no
+from assistant.dialogue.asking import LEAVE
 from assistant.dialogue.expecting import expect
 from assistant.dialogue.job import Job, State
 from assistant.dialogue.log import REVIEW, Answered, Entry, GivenEarly, Record, Told
@@ -17,9 +18,9 @@ from assistant.dialogue.messages import Message, ReadBack, Trouble
 from assistant.dialogue.outcome import Outcome
 from assistant.dialogue.questions import caution_word, proposals
 from assistant.dialogue.situation import Open
-from assistant.dialogue.steps import CARD, DONE, LEAVE, NO_CARD
 from assistant.dialogue.trouble import doubtful, refused, unusual
 from assistant.dialogue.unknowing import made
+from assistant.dialogue.walk import CARD, DONE, NO_CARD
 from assistant.dialogue.wording import say
 
 

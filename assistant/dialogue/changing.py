@@ -16,8 +16,8 @@ from assistant.dialogue.log import Changed, Entry, Record, Struck, WentBack
 from assistant.dialogue.messages import Offer, Say
 from assistant.dialogue.outcome import Outcome
 from assistant.dialogue.review import Target, entry_shown, lap_entries, targets
-from assistant.dialogue.steps import CARD
 from assistant.dialogue.trouble import doubtful, refused, shown_settled, unusual
+from assistant.dialogue.walk import CARD
 from assistant.dialogue.wording import fill, say, shown
 
 PREVIEW, UNDER, NEW_VALUE = "preview", "under", "new_value"

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import replace
 
+from assistant.dialogue.asking import known_of
 from assistant.dialogue.job import Job, State
 from assistant.dialogue.log import (
     Answered,
@@ -17,7 +18,8 @@ from assistant.dialogue.log import (
 )
 from assistant.dialogue.messages import Message
 from assistant.dialogue.situation import Situation
-from assistant.dialogue.steps import Walk, known_of, walk_on
+from assistant.dialogue.steps import walk_on
+from assistant.dialogue.walk import Walk
 
 LIMITS = "limits"
 """The place of entries that change a limit."""

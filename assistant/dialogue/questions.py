@@ -7,7 +7,7 @@ from assistant.dialogue.job import Job, State
 from assistant.dialogue.log import UNKNOWN, Entry
 from assistant.dialogue.messages import Ask, Message, Offer, Todo, Warn
 from assistant.dialogue.situation import Known, Open, Situation
-from assistant.dialogue.steps import GUESS, LAST_TIME
+from assistant.dialogue.walk import GUESS, LAST_TIME
 from assistant.dialogue.wording import choice_labels, fill, filled, label, say, shown
 from assistant.flow.model import Fact
 
@@ -62,7 +62,7 @@ def asked(job: Job, state: State, open_: Open) -> Ask:
 
 def shown_entry(job: Job, state: State, fact: Fact, settled: str) -> str:
     """A settled value as it is shown in a proposal."""
-    from assistant.dialogue.steps import known_of
+    from assistant.dialogue.asking import known_of
 
     if fact.kind == "choice":
         return label(fact, settled)
@@ -84,6 +84,10 @@ def proposals(job: Job, state: State) -> dict[str, tuple[str, str, str]]:
         old = state.log.again.get((open_.place, open_.visit, name))
         if old and old.settled != UNKNOWN:
             found[name] = (old.settled, old.origin, old.variant)
+            continue
+        lent = state.situation.pool.get(name)
+        if lent and job.fact(name).recall == "offer":
+            found[name] = (lent.settled, lent.origin, lent.variant)
             continue
         declared = job.graph.declared.get(name, name)
         for source in node.step.propose.get(declared, ()):

@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from assistant.dialogue.asking import known_of
 from assistant.dialogue.expecting import known_fact
 from assistant.dialogue.job import Job, State
 from assistant.dialogue.log import Entry, key
 from assistant.dialogue.messages import Review, ReviewLine
 from assistant.dialogue.situation import Situation
-from assistant.dialogue.steps import LATER, known_of
+from assistant.dialogue.walk import LATER
 from assistant.dialogue.wording import fill, say, shown
 from assistant.flow.model import Series
 
@@ -106,5 +107,5 @@ def limits_line(job: Job, state: State) -> str:
         if fact.stands_at and fact.basis and name in read and name not in at.known and known:
             value = shown(job, state.log, at, fact, known)
             standing.setdefault(fact.basis, []).append(f"{fact.label} {value}")
-    lines = [f"{basis}: {', '.join(limits)}" for basis, limits in standing.items()]
+    lines = [f"{', '.join(limits)} ({basis})" for basis, limits in standing.items()]
     return say(job, "review.limits", limits="; ".join(lines)) if lines else ""

@@ -5,12 +5,12 @@ from __future__ import annotations
 from dataclasses import replace
 
 from assistant.answers.expect import Doubt, Refusal, Settled, Unusual
+from assistant.dialogue.asking import known_of
 from assistant.dialogue.expecting import most, usual_span
 from assistant.dialogue.job import Job, Moment, State
 from assistant.dialogue.log import Entry
 from assistant.dialogue.messages import Offer, Trouble
 from assistant.dialogue.outcome import Outcome
-from assistant.dialogue.steps import known_of
 from assistant.dialogue.wording import say, shown, shown_value
 from assistant.flow.model import Fact
 

@@ -8,7 +8,7 @@ from assistant.dialogue.job import Job, State
 from assistant.dialogue.log import UNKNOWN, Answered, Entry
 from assistant.dialogue.messages import Message, Say
 from assistant.dialogue.outcome import Outcome
-from assistant.dialogue.steps import GUESS, LATER, NO_CARD
+from assistant.dialogue.walk import GUESS, LATER, NO_CARD
 from assistant.dialogue.wording import say
 
 

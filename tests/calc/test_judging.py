@@ -205,9 +205,13 @@ def test_an_early_card_goes_by_the_last_catch(catches: list[float], outcome: typ
         trials=at_openings(*((14.0, catch) for catch in catches)),
         tare=0.0,
         target_catch=100.0,
+        ground_covered=50.0,
         tolerance=0.05,
     )
     assert isinstance(found, outcome)
+    if isinstance(found, judging.OneCatch):
+        assert found.caught_rate == catches[-1] / 50.0
+        assert found.percent_off == pytest.approx(catches[-1] / 100.0 - 1)
 
 
 def rows(*grams: float) -> judging.Even | judging.Odd | judging.TooFew:

@@ -1,0 +1,157 @@
+"""The step that asks: settle what the log or the pool answers, open the rest."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from assistant.dialogue.guard import guarded
+from assistant.dialogue.job import Job
+from assistant.dialogue.log import UNKNOWN, Entry
+from assistant.dialogue.messages import ReadBack, Say
+from assistant.dialogue.situation import Known, counts
+from assistant.dialogue.walk import GUESS, LAST_TIME, LATER, Walk
+from assistant.dialogue.wording import say, shown_fact
+from assistant.flow.graph import KNOWN, NEXT
+
+
+def ask(walk: Walk) -> str | None:
+    """Settle what the log or the pool answers; open the rest."""
+    for fact in due(walk):
+        entry = walk.entry(fact)
+        if entry:
+            walk.use(entry)
+            settle(walk, entry)
+        elif fact in walk.at.pool and fits_here(walk, fact):
+            take_from_pool(walk, fact)
+    if walk.node.step.quiet:
+        for fact in due(walk):
+            walk.at.learn(fact, Known(None, UNKNOWN))
+            walk.at.here.add(fact)
+    still = due(walk)
+    left = walk.entry(LEAVE)
+    if left and still:
+        walk.use(left)
+        return f"leave:{left.settled}"
+    if still:
+        if guarded(walk):
+            if walk.node.step.say and not walk.at.here:
+                walk.said.append(Say(walk.text(walk.node.step.say)))
+            walk.open("ask", still)
+        return None
+    return outcome_of_ask(walk)
+
+
+LEAVE = "!leave"
+
+
+def due(walk: Walk) -> tuple[str, ...]:
+    """The facts that this step still has to ask in this visit."""
+    return tuple(fact for fact in walk.node.facts if is_due(walk, fact))
+
+
+def is_due(walk: Walk, fact: str) -> bool:
+    """A member in every lap where it counts, else what is lacking or asked again."""
+    if fact in walk.at.here:
+        return False
+    home = walk.job.graph.home(fact)
+    if home:
+        return counts(home.only, fact, walk.at)
+    return walk.node.step.again or lacking(walk, fact)
+
+
+def lacking(walk: Walk, fact: str) -> bool:
+    """Not known, or not known with a way to find out that has not given it yet."""
+    known = walk.at.known.get(fact)
+    if known is None:
+        return True
+    detour = f"unknown:{fact}" in walk.node.next and not walk.node.step.quiet
+    return known.value is None and detour
+
+
+def fits_here(walk: Walk, fact: str) -> bool:
+    """Not what a card only offers, nor where the step names another source."""
+    offered = walk.job.fact(fact).recall == "offer"
+    said = walk.node.step.told.get(walk.job.graph.declared.get(fact, fact), "")
+    return walk.at.pool[fact].origin != LAST_TIME or not (offered or said not in {"", LAST_TIME})
+
+
+def take_from_pool(walk: Walk, fact: str) -> None:
+    """Settle what was told early, and read it back."""
+    told = walk.at.pool.pop(fact)
+    at = walk.at
+    entry = Entry(
+        at.place,
+        at.visit,
+        fact,
+        told.settled,
+        told.variant,
+        told.typed,
+        told.origin or walk.job.fact(fact).told,
+        told.sure,
+        walk.log.sitting,
+    )
+    at.used.append(entry)
+    settle(walk, entry)
+    if told.origin != LAST_TIME:
+        name, value = walk.job.fact(fact).label, shown_fact(walk.job, walk.log, at, fact)
+        walk.said.append(ReadBack(say(walk.job, "told_early", name=name, value=value)))
+
+
+def settle(walk: Walk, entry: Entry) -> None:
+    """Make what an entry settled known; a member goes to its row."""
+    at, graph = walk.at, walk.job.graph
+    at.here.add(entry.fact)
+    known = known_of(walk.job, entry)
+    home = graph.home(entry.fact)
+    for name, each in named(walk.job, entry, known):
+        at.learn(name, each)
+        if home:
+            at.partial.setdefault(home.name, {})[name] = each
+    if home and entry.fact in home.last:
+        at.add_row(home.name)
+
+
+def named(job: Job, entry: Entry, known: Known) -> Iterator[tuple[str, Known]]:
+    """The facts that one entry makes known: a one-of fact also names its variant and its kind."""
+    yield entry.fact, known
+    if entry.variant:
+        yield entry.variant, known
+        kinds = job.fact(entry.fact).variants
+        kind = next(kind for kind, name in kinds.items() if name == entry.variant)
+        yield f"{entry.fact}_kind", Known(kind, kind, entry.origin)
+
+
+def known_of(job: Job, entry: Entry) -> Known:
+    """The value of an entry: replay reads `settled` only."""
+    if entry.settled == UNKNOWN:
+        return Known(None, UNKNOWN, entry.origin)
+    from assistant.quantities.settled import si_value
+
+    kind = job.fact(entry.variant or entry.fact).kind
+    value = si_value(kind, entry.settled)
+    return Known(value, entry.settled, entry.origin, entry.origin in {GUESS, LATER}, entry.sure)
+
+
+def outcome_of_ask(walk: Walk) -> str:
+    """A way to find out, the branch that an answer names, or on."""
+    node = walk.node
+    for fact in node.facts:
+        known = walk.at.known.get(fact)
+        detour = f"unknown:{fact}"
+        if known and known.value is None and detour in node.next and not node.step.quiet:
+            return detour
+        branch = branch_of(walk, fact)
+        if branch in node.next:
+            return branch
+    return NEXT
+
+
+def branch_of(walk: Walk, fact: str) -> str:
+    """The name that a table `next` may branch on: a choice, a variant's kind, or known or not."""
+    known = walk.at.known.get(fact)
+    if known is None or known.value is None:
+        return "not_known"
+    spec = walk.job.fact(fact)
+    if spec.variants:
+        return walk.at.choice(f"{fact}_kind")
+    return str(known.value) if spec.kind == "choice" else KNOWN
