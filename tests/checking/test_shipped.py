@@ -1,0 +1,38 @@
+"""The flows that ship are sound, and the list of their hashes is true."""
+
+import shutil
+from pathlib import Path
+
+from assistant.checking.judge import faults
+from assistant.checking.shipped import as_shipped, stamp
+from assistant.flow.place import flows_folder
+
+
+def test_the_flows_that_ship_are_sound() -> None:
+    assert faults(flows_folder()) == []
+
+
+def test_the_hashes_that_ship_are_true() -> None:
+    assert as_shipped(flows_folder()), "run python -m tests.stamp"
+
+
+def test_a_changed_a_new_and_a_missing_file_are_not_as_shipped(tmp_path: Path) -> None:
+    folder = Path(shutil.copytree(flows_folder(), tmp_path / "flows"))
+    stamp(folder)
+    assert as_shipped(folder)
+    words = folder / "words.toml"
+    kept = words.read_bytes()
+    words.write_bytes(kept + b"\n")
+    assert not as_shipped(folder)
+    words.write_bytes(kept)
+    assert as_shipped(folder)
+    extra = folder / "jobs" / "more.toml"
+    extra.write_text("", encoding="utf-8")
+    assert not as_shipped(folder)
+    extra.unlink()
+    (folder / "glossary.toml").unlink()
+    assert not as_shipped(folder)
+
+
+def test_a_folder_without_a_list_is_not_as_shipped(tmp_path: Path) -> None:
+    assert not as_shipped(tmp_path)

@@ -1,0 +1,27 @@
+"""Judge the flow files and, when they are sound, write the hashes that ship with them.
+
+`python -m tests.stamp`, after every change in `flows/`.
+"""
+
+from __future__ import annotations
+
+import sys
+
+from assistant.checking.judge import faults
+from assistant.checking.shipped import stamp
+from assistant.flow.place import flows_folder
+
+
+def main() -> int:
+    """Write the hashes, or the faults."""
+    folder = flows_folder()
+    found = faults(folder)
+    for fault in found:
+        print(fault, file=sys.stderr)
+    if not found:
+        stamp(folder)
+    return 1 if found else 0
+
+
+if __name__ == "__main__":
+    sys.exit(main())
