@@ -139,8 +139,6 @@ def part(path: Path) -> Part:
         steps=tuple(step(each) for each in table["step"]),
         gives=gives,
         series=series(table["series"]) if "series" in table else None,
-        after=head.get("after", ""),
-        before=head.get("before", ""),
         file=f"{path.parent.name}/{path.name}",
     )
 

@@ -142,8 +142,6 @@ class Part:
     steps: tuple[Step, ...]
     gives: Mapping[str, tuple[str, ...]]
     series: Series | None = None
-    after: str = ""
-    before: str = ""
     file: str = ""
 
 

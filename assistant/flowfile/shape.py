@@ -121,8 +121,6 @@ class PartHead(Shape):
 
     title: Text
     gives: dict[str, list[Text]] = {}
-    after: Text = ""
-    before: Text = ""
 
 
 class SeriesShape(Shape):
