@@ -22,7 +22,7 @@ from assistant.dialogue.events import (
 from assistant.dialogue.fold import applied, replayed
 from assistant.dialogue.job import Job, State
 from assistant.dialogue.log import Log, Offered, Resumed
-from assistant.dialogue.messages import Finish, Message
+from assistant.dialogue.messages import Finish, Message, Trouble
 from assistant.dialogue.moments import settle_moment
 from assistant.dialogue.outcome import Outcome
 from assistant.dialogue.questions import question
@@ -45,7 +45,7 @@ def advance(job: Job, state: State, event: Event) -> tuple[State, Reply]:
     """The state and the reply after one event."""
     outcome = react(job, state, event)
     if outcome.state is not None:
-        said = (*outcome.said, *asked_again(job, outcome.state))
+        said = (*outcome.said, *asked_again(job, outcome.state, outcome.said))
         return outcome.state, Reply(said, outcome.records)
     after, heard, records = applied(job, state, outcome.records)
     messages = (*outcome.said, *heard, *asked_again(job, after))
@@ -83,9 +83,14 @@ def typed(job: Job, state: State, text: str) -> Outcome:
     return command(job, state, text) or answer(job, state, text)
 
 
-def asked_again(job: Job, state: State) -> Sequence[Message]:
+SELF_CONTAINED = {"not_the_word", "not_done"}
+"""Refusals that say what to type: a long caution or list is not put again after them."""
+
+
+def asked_again(job: Job, state: State, said: Sequence[Message] = ()) -> Sequence[Message]:
     """The open question, unless the person left or something half-asked was just put."""
-    if state.left or state.moment:
+    told = any(isinstance(m, Trouble) and m.code in SELF_CONTAINED for m in said)
+    if state.left or state.moment or told:
         return ()
     return question(job, state)
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import replace
 
 from assistant.answers.expect import Doubt, Expect, Line, Refusal, Settled, Unusual
@@ -18,7 +18,7 @@ from assistant.dialogue.messages import Message, ReadBack, Trouble
 from assistant.dialogue.outcome import Outcome
 from assistant.dialogue.questions import caution_word, proposals
 from assistant.dialogue.situation import Open
-from assistant.dialogue.trouble import doubtful, refused, unusual
+from assistant.dialogue.trouble import doubtful, refused, shown_settled, unusual
 from assistant.dialogue.unknowing import made
 from assistant.dialogue.walk import CARD, DONE, NO_CARD
 from assistant.dialogue.wording import say
@@ -111,7 +111,7 @@ def told_at_once(job: Job, state: State, open_: Open, text: str) -> Outcome | No
             if known and line.early and not line.unused and known.settled in spellings(first):
                 told = {first.fact: known, **line.early}
                 facts = tuple(told_of(job, name, found, text) for name, found in told.items())
-                return Outcome((GivenEarly(facts),), (ReadBack(kept(job, told)),))
+                return Outcome((GivenEarly(facts),), (ReadBack(names_of_told(job, told)),))
     return None
 
 
@@ -120,7 +120,7 @@ def spellings(expect: Expect) -> set[str]:
     return {choice.name for choice in expect.choices}
 
 
-def kept(job: Job, told: Mapping[str, Settled]) -> str:
+def names_of_told(job: Job, told: Mapping[str, Settled]) -> str:
     """What a line told at once, by name."""
     names = ", ".join(job.fact(name).label for name in told)
     return say(job, "told_at_once", names=names)
@@ -150,14 +150,15 @@ def from_line(job: Job, state: State, open_: Open, text: str, line: Line) -> Out
             continue
         judged = judge(expect_of(job, state, name), found)
         if isinstance(judged, Refusal):
-            return with_entries(job, state, entries, refused(job, state, name, judged))
+            return kept(job, state, entries, line, text, refused(job, state, name, judged))
         if isinstance(judged, Unusual):
-            return with_entries(job, state, entries, unusual(job, state, name, found, judged, text))
+            asked = unusual(job, state, name, found, judged, text)
+            return kept(job, state, entries, line, text, asked)
         entries.append(entry_of(job, state, name, found, text))
     for name, doubt in line.doubts.items():
-        return with_entries(job, state, entries, doubtful(job, state, name, doubt, text))
+        return kept(job, state, entries, line, text, doubtful(job, state, name, doubt, text))
     for name, refusal in line.refused.items():
-        return with_entries(job, state, entries, refused(job, state, name, refusal))
+        return kept(job, state, entries, line, text, refused(job, state, name, refusal))
     if entries or not open_.facts:
         left = [n for n in open_.facts if n in taken and n not in line.found]
         entries += [proposed(job, state, name, taken) for name in left]
@@ -169,38 +170,60 @@ def settled_line(job: Job, state: State, entries: list[Entry], line: Line, text:
     if not entries:
         asked = state.situation.open.facts if state.situation.open else ("",)
         return refused(job, state, asked[-1], Refusal("not_understood", text))
-    records: list[Record] = []
-    if line.early:
-        told = tuple(told_of(job, name, found, text) for name, found in line.early.items())
-        records.append(GivenEarly(told))
-    records.append(Answered(tuple(entries)))
-    said: list[Message] = [
-        read_back(job, state, entry)
-        for entry in entries
-        if entry.fact in line.found and not line.found[entry.fact].clear
-    ]
-    if line.unused:
-        said.append(Trouble("unused", say(job, "refused.unused", heard=line.unused)))
-    return Outcome(tuple(records), tuple(said))
+    records = (*told_early(job, state, line, text), Answered(tuple(entries)))
+    unclear = [e for e in entries if e.fact in line.found and not line.found[e.fact].clear]
+    said: list[Message] = [read_back(job, state, unclear)] if unclear else []
+    return Outcome(records, (*said, *not_used(job, state, line)))
 
 
-def with_entries(job: Job, state: State, entries: list[Entry], outcome: Outcome) -> Outcome:
+def told_early(job: Job, state: State, line: Line, text: str) -> tuple[Record, ...]:
+    """What a line tells of later questions; what is out of the usual is asked in its turn."""
+    early = {name: found for name, found in line.early.items() if usual(job, state, name, found)}
+    told = tuple(told_of(job, name, found, text) for name, found in early.items())
+    return (GivenEarly(told),) if told else ()
+
+
+def usual(job: Job, state: State, name: str, found: Settled) -> bool:
+    """Whether a value can be taken without a question."""
+    return judge(expect_of(job, state, name), found) is None
+
+
+def not_used(job: Job, state: State, line: Line) -> Iterator[Message]:
+    """What of a line was left, handed back."""
+    left = [line.unused] if line.unused else []
+    for name, found in line.early.items():
+        if not usual(job, state, name, found):
+            fact = job.fact(name)
+            left.append(f"{fact.label} {shown_settled(job, state, fact, found.settled)}")
+    for heard in left:
+        yield Trouble("unused", say(job, "refused.unused", heard=heard))
+
+
+def kept(
+    job: Job, state: State, entries: list[Entry], line: Line, text: str, outcome: Outcome
+) -> Outcome:
     """Keep the good pieces of a line whose other piece was not understood."""
-    if not entries:
+    good = told_early(job, state, line, text)
+    if entries:
+        good = (*good, Answered(tuple(entries)))
+    if not good:
         return outcome
     from assistant.dialogue.fold import applied
 
-    after, _, records = applied(job, state, (Answered(tuple(entries)),))
+    after, _, records = applied(job, state, good)
     moved = replace(after, moment=outcome.state.moment if outcome.state else None)
     return Outcome(records, outcome.said, moved)
 
 
-def read_back(job: Job, state: State, entry: Entry) -> ReadBack:
-    """What was understood, where it could have been otherwise."""
+def read_back(job: Job, state: State, entries: Iterable[Entry]) -> ReadBack:
+    """What was understood, where it could have been otherwise, in one line."""
     from assistant.dialogue.review import entry_shown
 
-    name = job.fact(entry.variant or entry.fact).label
-    return ReadBack(say(job, "read_back", name=name, value=entry_shown(job, state, entry)))
+    parts = [
+        f"{job.fact(each.variant or each.fact).label} {entry_shown(job, state, each)}"
+        for each in entries
+    ]
+    return ReadBack(say(job, "read_back", line=", ".join(parts)))
 
 
 def expect_of(job: Job, state: State, name: str) -> Expect:

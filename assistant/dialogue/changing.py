@@ -15,7 +15,7 @@ from assistant.dialogue.job import Job, Moment, State
 from assistant.dialogue.log import Changed, Entry, Record, Struck, WentBack
 from assistant.dialogue.messages import Offer, Say
 from assistant.dialogue.outcome import Outcome
-from assistant.dialogue.review import Target, entry_shown, lap_entries, targets
+from assistant.dialogue.review import Target, entry_shown, label_of, lap_entries, targets
 from assistant.dialogue.trouble import doubtful, refused, shown_settled, unusual
 from assistant.dialogue.walk import CARD
 from assistant.dialogue.wording import fill, say, shown
@@ -40,13 +40,38 @@ def begin_change(job: Job, state: State, rest: str) -> Outcome:
     """`change 4`, `change tolerance 3 %`, `change spacing to 7.5`."""
     found = find(job, state, rest)
     if found is None:
-        text = say(job, "change.what") if not rest else say(job, "change.none", heard=rest[:60])
+        text = not_found(job, state, rest)
         return Outcome(said=(Say(text),), state=replace(state, moment=None))
     target, value = found
     value = value.removeprefix("to ").strip()
     if not value:
         return ask_value(job, state, target)
     return new_value(job, state, target, value)
+
+
+def not_found(job: Job, state: State, rest: str) -> str:
+    """Why nothing can be changed there: no name, a result with its answers, or an unknown name."""
+    if not rest:
+        return say(job, "change.what")
+    for name, known in state.situation.known.items():
+        if known.inputs and name in job.graph.facts and rest.lower() in names_of(job, name):
+            sources = ", ".join(job.fact(each).label for each in answers_of(job, state, name))
+            return fill(job.word("change.result"), {"name": job.fact(name).label, "from": sources})
+    return say(job, "change.none", heard=rest[:60])
+
+
+def answers_of(job: Job, state: State, name: str) -> Iterable[str]:
+    """The answers that a result comes from, through the results between."""
+    known = state.situation.known
+    seen, waiting = dict[str, None](), [name]
+    while waiting:
+        each = waiting.pop(0)
+        inputs = known[each].inputs if each in known else ()
+        if inputs:
+            waiting += [i for i in inputs if i not in seen]
+        elif each in known and known[each].settled and each in job.graph.facts:
+            seen[each] = None
+    return seen
 
 
 def find(job: Job, state: State, rest: str) -> tuple[Target, str] | None:
@@ -214,7 +239,9 @@ def moved(job: Job, state: State, after: State) -> list[str]:
         now = shown(job, after.log, after.situation, fact, new)
         if was != now:
             found.append(
-                fill(job.word("change.moves"), {"name": fact.label, "old": was, "new": now})
+                fill(
+                    job.word("change.moves"), {"name": label_of(job, name), "old": was, "new": now}
+                )
             )
     return found
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from assistant.dialogue.job import Job, State
 from assistant.dialogue.messages import Say
+from assistant.dialogue.situation import Situation
 from assistant.dialogue.wording import say
 
 
@@ -15,13 +16,13 @@ def why(job: Job, state: State) -> Say:
     texts = []
     for name in open_.facts:
         texts.append(job.fact(name).why)
-        texts.append(goes_into(job, name))
+        texts.append(goes_into(job, state.situation, name))
     return Say("\n".join(dict.fromkeys(text for text in texts if text)))
 
 
-def goes_into(job: Job, name: str) -> str:
+def goes_into(job: Job, at: Situation, name: str) -> str:
     """The next thing that an answer goes into, and the last main result behind it."""
-    first, reached = reach(job, name)
+    first, reached = reach(job, at, name)
     mains = [each for each in reached if job.fact(each).main]
     if not first:
         return say(job, "why.card") if job.fact(name).card else ""
@@ -30,16 +31,17 @@ def goes_into(job: Job, name: str) -> str:
     return say(job, "why.main", next=job.fact(first).label, main=job.fact(mains[-1]).label)
 
 
-def reach(job: Job, name: str) -> tuple[str, list[str]]:
-    """The first result that reads a fact, and all results behind it, in the order of the flow."""
+def reach(job: Job, at: Situation, name: str) -> tuple[str, list[str]]:
+    """The first result ahead that reads a fact, and all behind it, in the order of the flow."""
     fact = job.fact(name)
     front = {name, *fact.variants.values()}
     home = job.graph.home(name)
     if home:
         front.add(home.name)
     order: list[str] = []
-    for node in job.graph.nodes.values():
-        if node.step.kind != "work_out":
+    ahead = places_ahead(job, at)
+    for place, node in job.graph.nodes.items():
+        if node.step.kind != "work_out" or place not in ahead:
             continue
         calculation = job.calculations[node.step.what[0]]
         reads = {node.real(node.step.reads.get(p, p)) for p in calculation.parameters}
@@ -52,6 +54,21 @@ def reach(job: Job, name: str) -> tuple[str, list[str]]:
             order += [each for each in results if each not in order]
             front |= set(results)
     return (order[0] if order else "", order)
+
+
+def places_ahead(job: Job, at: Situation) -> set[str]:
+    """The places that can still be come to, under the choices made so far."""
+    seen: set[str] = set()
+    waiting = [at.place]
+    while waiting:
+        place = waiting.pop()
+        if place in seen:
+            continue
+        seen.add(place)
+        node = job.graph[place]
+        chosen = at.choice(node.facts[0]) if node.step.kind == "split" else ""
+        waiting += [node.next[chosen]] if chosen in node.next else node.next.values()
+    return seen
 
 
 def help_for(job: Job, state: State) -> Say:

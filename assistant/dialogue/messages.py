@@ -89,10 +89,11 @@ class Review:
 
 @dataclass(frozen=True, slots=True)
 class Trouble:
-    """What was read, why not, and an example that works. `code` is the refusal's."""
+    """What was read, why not, and an example that works. `code` is the refusal's, of `fact`."""
 
     code: str
     text: str
+    fact: str = ""
 
 
 @dataclass(frozen=True, slots=True)

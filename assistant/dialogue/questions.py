@@ -119,7 +119,7 @@ def warning(job: Job, state: State, open_: Open) -> Warn:
     """A caution with the word that passes it, chosen by its place in the log."""
     caution = job.caution(open_.hazard)
     text = caution.text
-    if open_.kind == "guard":
+    if open_.kind == "guard" and not state.situation.guarded:
         text = f"{say(job, 'resume.as_you_left')}\n{text}"
     word = caution_word(job, state, open_)
     ask = fill(job.word("ask.stop" if caution.grade == "stop" else "ask.mind"), {"word": word})

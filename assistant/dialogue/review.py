@@ -68,7 +68,7 @@ def review_of(job: Job, state: State) -> Review:
         if known.inputs and job.graph.facts[name].main:
             value = shown(job, state.log, at, job.fact(name), known)
             where = "worked_out_guess" if known.guess else "worked_out"
-            lines.append(ReviewLine(0, job.fact(name).label, value, origin_words(job, where)))
+            lines.append(ReviewLine(0, label_of(job, name), value, origin_words(job, where)))
     return Review(tuple(lines), limits_line(job, state))
 
 
@@ -76,14 +76,26 @@ def line_of(job: Job, state: State, number: int, target: Target) -> ReviewLine:
     """One numbered line."""
     if target.series:
         values = ", ".join(entry_shown(job, state, entry) for entry in target.entries)
-        name = fill(job.word("review.row"), {"number": str(target.row)})
+        row = fill(job.word("review.row"), {"number": str(target.row)})
+        name = of_use(job, target.series, row)
         return ReviewLine(number, name, values, "")
     entry = target.entry
     where = origin_words(job, entry.origin or job.fact(entry.fact).told)
-    name = job.fact(entry.fact).label
+    name = label_of(job, entry.fact)
     if entry.sure:
         where = f"{where}, {say(job, 'from.sure')}"
     return ReviewLine(number, name, entry_shown(job, state, entry), where)
+
+
+def label_of(job: Job, name: str) -> str:
+    """The label of a fact; of a part used twice, with the use that it belongs to."""
+    return of_use(job, name, job.fact(name).label)
+
+
+def of_use(job: Job, name: str, label: str) -> str:
+    """A label, marked with the use of the part where a part is used twice."""
+    alias, dot, _ = name.rpartition(".")
+    return say(job, f"uses.{alias}", name=label) if dot else label
 
 
 def entry_shown(job: Job, state: State, entry: Entry) -> str:

@@ -35,7 +35,7 @@ def refused(job: Job, state: State, name: str, refusal: Refusal) -> Outcome:
     if misread > SECOND:
         texts.append(say(job, "refused.third"))
     after = replace(state, misread=misread, moment=None)
-    return Outcome(said=(Trouble(refusal.code, "\n".join(texts)),), state=after)
+    return Outcome(said=(Trouble(refusal.code, "\n".join(texts), name),), state=after)
 
 
 def heard(fact: Fact, refusal: Refusal) -> dict[str, str]:
