@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from assistant.dialogue.answering import answer, given, supplied
+from assistant.dialogue.answering import answer
 from assistant.dialogue.changing import change_to, go_back, strike
 from assistant.dialogue.commands import command
 from assistant.dialogue.events import (
@@ -26,6 +26,7 @@ from assistant.dialogue.messages import Finish, Message, Trouble
 from assistant.dialogue.moments import settle_moment
 from assistant.dialogue.outcome import Outcome
 from assistant.dialogue.questions import question
+from assistant.dialogue.supplying import given, supplied
 
 
 def begin(job: Job, system: str = "us") -> tuple[State, Reply]:

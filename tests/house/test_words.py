@@ -18,7 +18,7 @@ EMPTY_NAMES = re.compile(r"(?:^|_)(?:utils?|helpers?|common|managers?|handlers?|
 CLASSES = re.compile(r"^ *class (\w*(?:Utils?|Helper|Manager|Handler)\w*)", re.MULTILINE)
 
 # Texts that a fact must refuse, and words that people may type, are not said by the assistant.
-TYPED_BY_PEOPLE = {"accept", "accepted", "accepts", "refuse", "refused", "refuses", "words"}
+TYPED_BY_PEOPLE = {"accept", "accepted", "accepts", "refuse", "refuses", "words", "commands"}
 
 
 def said(value: object) -> Iterator[str]:
