@@ -73,13 +73,21 @@ def words_of(folder: Path) -> Words:
     return flat(words)
 
 
-def by_script(options: Options, sitting: Sitting, said: Sequence[Message]) -> int:
-    """Hold a conversation without a person: `--answers`, `--facts`, `--json`, or no terminal."""
-    from assistant.script.start import run_script
+def by_script(
+    options: Options, sitting: Sitting, said: Sequence[Message], *, person: bool
+) -> int | Sequence[Message]:
+    """Answer from files or a pipe: the exit code, or what is said where a `person` goes on."""
+    from assistant.script.start import fill_in, run_script
 
-    return run_script(
-        sitting, said, answers=options.answers, facts=options.facts, as_json=options.json
-    )
+    if not person:
+        return run_script(
+            sitting, said, answers=options.answers, facts=options.facts, as_json=options.json
+        )
+    report = fill_in(sitting, said, options.facts or "")
+    if report.refused:
+        tell("\n".join(report.why()), sys.stderr)
+        return report.exit
+    return report.said
 
 
 def told(trouble: Exception, words: Words) -> int:

@@ -7,8 +7,10 @@ from __future__ import annotations
 
 import sys
 
+from assistant.calc.catalogue import CATALOGUE
 from assistant.checking.judge import faults
 from assistant.checking.shipped import stamp
+from assistant.flow.graph import facts_set
 from assistant.flow.place import flows_folder
 
 
@@ -19,7 +21,7 @@ def main() -> int:
     for fault in found:
         print(fault, file=sys.stderr)
     if not found:
-        stamp(folder)
+        stamp(folder, facts_set(CATALOGUE))
     return 1 if found else 0
 
 

@@ -32,8 +32,10 @@ def parted(first: Expect, second: Expect, text: str) -> tuple[str, str] | None:
     line = " ".join(text.split())
     cut = PARTED.search(line) or named.search(line)
     if cut:
-        head, tail = line[: cut.start()].strip(), named.sub("", line[cut.end() :], count=1).strip()
-        return (head, tail) if head and tail else None
+        head, rest = line[: cut.start()].strip(), line[cut.end() :]
+        tail = named.sub("", rest, count=1).strip()
+        told = cut.re is named or tail != rest.strip() or " " not in tail  # "wheat, 80 lb" is none
+        return (head, tail) if head and tail and told else None
     head, _, tail = line.rpartition(" ")
     known = known_name(first, head) if head else None
     return (head, tail) if known and re.search(r"\d", tail) else None

@@ -16,7 +16,7 @@ from assistant.checking.readings import reading_faults
 from assistant.checking.roads import Roads, roads_of
 from assistant.checking.ways_out import endless, trapped, unreached
 from assistant.checking.words import word_faults
-from assistant.flow.graph import compiled
+from assistant.flow.graph import compiled, facts_set
 from assistant.flowfile.findings import Finding, in_order
 
 HARMLESS = frozenset({"not_asked_here", "card_lacks_outcome", "falls_through", "not_a_member"})
@@ -50,7 +50,7 @@ def road_faults(flows: Flows) -> Iterator[Finding]:
 
 def ground_of(flows: Flows, job: str) -> Ground:
     """A job as the walk of the checker sees it."""
-    graph, cautions = compiled(flows.library, job, flows.calculations), flows.library.cautions
+    graph, cautions = compiled(flows.library, job, facts_set(flows.calculations)), flows.library.cautions
     return Ground(graph, cautions, flows.calculations, frozenset(watched(graph, cautions)))
 
 

@@ -13,7 +13,7 @@ from itertools import product
 from assistant.checking.branches import NOT_KNOWN, may_stay_unknown
 from assistant.checking.flows import Signed
 from assistant.checking.knowledge import Knowledge, Way, held_by
-from assistant.dialogue.steps import within
+from assistant.dialogue.guard import within
 from assistant.flow.graph import KNOWN, MISSING, NEXT, Graph, Node
 from assistant.flow.model import Caution, Step
 

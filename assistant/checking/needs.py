@@ -10,7 +10,7 @@ from assistant.checking.knowledge import Knowledge
 from assistant.checking.leads import reads
 from assistant.checking.names import PROPOSAL, TABLE
 from assistant.checking.roads import Roads, State, road_to
-from assistant.dialogue.steps import within
+from assistant.dialogue.guard import within
 from assistant.dialogue.wording import HOLE
 from assistant.flow.graph import Node
 from assistant.flow.model import Part

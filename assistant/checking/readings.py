@@ -20,7 +20,7 @@ def reading_faults(flows: Flows) -> Iterator[Finding]:
     """Examples and accepted texts that are not read, refused texts that are. Facts must be sound."""
     library = flows.library
     graph = Graph("", "", "", {}, library.facts, {}, {})
-    job = Job(graph, library, {})
+    job = Job(graph, library, dict)
     asked = flows.asked()
     variants = {name for fact in asked.values() for name in fact.variants.values()}
     for name in sorted({*asked, *variants} & library.facts.keys()):

@@ -75,20 +75,22 @@ def roads_of(ground: Ground) -> Roads:
     return Roads(ground, start, known, edges)
 
 
-def road_to(
-    roads: Roads, wanted: Callable[[State, Knowledge], bool], tell_apart: Callable[[Knowledge], object]
-) -> str:
+Wanted = Callable[[State, Knowledge], bool]
+
+
+def road_to(roads: Roads, wanted: Wanted, tell_apart: Callable[[Knowledge], object]) -> str:
     """The answers and outcomes of the shortest single road to a state that is wanted.
 
-    `tell_apart` gives what two visits of one state may differ in. Empty where no branch is met.
+    `tell_apart` gives what two visits of one state may differ in. A dash where no branch is met.
     """
     ground, looked_at = roads.ground, _looks(roads.ground)
     seen = {(roads.start, tell_apart(Knowledge()))}
-    waiting: deque[tuple[State, Knowledge, tuple[str, ...]]] = deque([(roads.start, Knowledge(), ())])
+    first: tuple[State, Knowledge, tuple[str, ...]] = (roads.start, Knowledge(), ())
+    waiting = deque([first])
     while waiting:
         state, known, said = waiting.popleft()
         if wanted(state, known):
-            return ", ".join(said)
+            return ", ".join(said) or "-"
         for edge in _edges(ground, looked_at, state, known):
             mark = (edge.to, tell_apart(edge.known))
             if mark not in seen:
@@ -96,7 +98,7 @@ def road_to(
                 chosen = edge.outcome not in {NEXT, MISSING}
                 step = (f"{state.place} = {edge.outcome}",) if chosen else ()
                 waiting.append((edge.to, edge.known, (*said, *step)))
-    return ""
+    return "-"
 
 
 def _edges(

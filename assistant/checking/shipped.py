@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from hashlib import sha256
 from pathlib import Path
+from typing import Any
 
 CHECKED = "checked.json"
 
@@ -23,14 +24,23 @@ def flow_files(folder: Path) -> Iterator[tuple[str, Path]]:
 
 def as_shipped(folder: Path) -> bool:
     """Whether every file has the hash that shipped, and none is missing or new."""
+    return bool(shipped(folder).get("files") == hashes(folder))
+
+
+def shipped_sets(folder: Path) -> dict[str, list[str]]:
+    """The facts that each calculation can set, as they shipped: a start need not import them."""
+    return dict(shipped(folder)["sets"])
+
+
+def shipped(folder: Path) -> dict[str, Any]:
+    """What shipped beside the flow files; empty where it can't be read."""
     try:
-        shipped = json.loads((folder / CHECKED).read_text(encoding="utf-8"))
-        return bool(shipped == hashes(folder))
-    except (OSError, ValueError):
-        return False
+        return dict(json.loads((folder / CHECKED).read_text(encoding="utf-8")))
+    except (OSError, ValueError, TypeError):
+        return {}
 
 
-def stamp(folder: Path) -> None:
-    """Write the hashes of files that were judged and found sound."""
-    text = json.dumps(hashes(folder), indent=1)
+def stamp(folder: Path, sets: Mapping[str, list[str]]) -> None:
+    """Write the hashes of files that were judged and found sound, and what calculations set."""
+    text = json.dumps({"files": hashes(folder), "sets": dict(sets)}, indent=1)
     (folder / CHECKED).write_text(f"{text}\n", encoding="utf-8")

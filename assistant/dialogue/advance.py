@@ -1,12 +1,12 @@
-"""`advance`: one step of the conversation. Pure: it reads no clock, no book and no setting."""
+"""`advance`: one step of the conversation. Pure: it reads no clock, no book and no setting.
+
+What reads an answer is imported with the first answer: the first question shows sooner.
+"""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
 
-from assistant.dialogue.answering import answer
-from assistant.dialogue.changing import change_to, go_back, strike
-from assistant.dialogue.commands import command
 from assistant.dialogue.events import (
     Back,
     ChangeTo,
@@ -23,10 +23,8 @@ from assistant.dialogue.fold import applied, replayed
 from assistant.dialogue.job import Job, State
 from assistant.dialogue.log import Log, Offered, Resumed
 from assistant.dialogue.messages import Finish, Message, Trouble
-from assistant.dialogue.moments import settle_moment
 from assistant.dialogue.outcome import Outcome
 from assistant.dialogue.questions import question
-from assistant.dialogue.supplying import given, supplied
 
 
 def begin(job: Job, system: str = "us") -> tuple[State, Reply]:
@@ -58,25 +56,44 @@ def react(job: Job, state: State, event: Event) -> Outcome:
     match event:
         case Typed(text):
             return typed(job, state, text)
-        case Supplied(values):
-            return supplied(job, state, values)
-        case Given(values, origin):
-            return given(job, state, values, origin)
+        case Supplied() | Given():
+            return named(job, state, event)
         case OfferedCards(cards):
             place = state.situation.place
             return Outcome((Offered(place, state.situation.visit, cards),))
-        case Back():
-            return go_back(job, state)
-        case ChangeTo(fact, text):
-            return change_to(job, state, fact, text)
-        case StrikeRow(series, row, reason):
-            return strike(job, state, series, row, reason)
+        case Back() | ChangeTo() | StrikeRow():
+            return changed(job, state, event)
         case GoOn():
             return Outcome((Resumed(),))
 
 
+def named(job: Job, state: State, event: Supplied | Given) -> Outcome:
+    """Named texts, for the open question or before theirs."""
+    from assistant.dialogue.supplying import given, supplied
+
+    if isinstance(event, Supplied):
+        return supplied(job, state, event.values)
+    return given(job, state, event.values, event.origin)
+
+
+def changed(job: Job, state: State, event: Back | ChangeTo | StrikeRow) -> Outcome:
+    """Another shape for the log."""
+    from assistant.dialogue.changing import change_to, go_back, strike
+
+    match event:
+        case ChangeTo(fact, text):
+            return change_to(job, state, fact, text)
+        case StrikeRow(series, row, reason):
+            return strike(job, state, series, row, reason)
+    return go_back(job, state)
+
+
 def typed(job: Job, state: State, text: str) -> Outcome:
     """A typed line: what is half-asked, the words that work everywhere, or the answer."""
+    from assistant.dialogue.answering import answer
+    from assistant.dialogue.commands import command
+    from assistant.dialogue.moments import settle_moment
+
     if state.moment:
         outcome = settle_moment(job, state, text)
         if outcome:

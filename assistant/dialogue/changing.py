@@ -9,13 +9,14 @@ from assistant.answers.expect import Doubt, Refusal, Settled, Unusual
 from assistant.answers.read import read
 from assistant.answers.slips import judge
 from assistant.answers.yes_no import yes_no
-from assistant.dialogue.expecting import expect, known_fact
+from assistant.dialogue.expecting import expect
 from assistant.dialogue.fold import LIMITS, replayed
 from assistant.dialogue.job import Job, Moment, State
 from assistant.dialogue.log import Changed, Entry, Record, Struck, WentBack
 from assistant.dialogue.messages import Offer, Say
 from assistant.dialogue.outcome import Outcome
 from assistant.dialogue.review import Target, entry_shown, label_of, lap_entries, targets
+from assistant.dialogue.standing import known_fact
 from assistant.dialogue.trouble import doubtful, refused, shown_settled, unusual
 from assistant.dialogue.walk import CARD
 from assistant.dialogue.wording import fill, say, shown

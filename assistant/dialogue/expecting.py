@@ -5,14 +5,13 @@ from __future__ import annotations
 import re
 from dataclasses import replace
 from fractions import Fraction
-from functools import cache
 
 from assistant.answers.expect import Choice, Expect
 from assistant.dialogue.job import Job
 from assistant.dialogue.log import UNKNOWN, Log
-from assistant.dialogue.situation import Known, Situation
+from assistant.dialogue.situation import Situation
 from assistant.flow.model import Fact, Span
-from assistant.quantities.settled import exact, si_value, spell
+from assistant.quantities.settled import exact
 
 
 def expect(job: Job, log: Log, at: Situation, name: str, *, listed: bool = True) -> Expect:
@@ -93,39 +92,8 @@ def usual_span(job: Job, at: Situation, fact: Fact) -> Span | None:
 def most(job: Job, at: Situation, fact: Fact) -> Fraction | None:
     """The upper end of the possible range, or the fact that bounds this one."""
     bound = at.known.get(fact.at_most) if fact.at_most else None
-    if bound and bound.settled and bound.settled != UNKNOWN:
-        return exact(job.fact(fact.at_most).kind, bound.settled)
+    if bound and isinstance(bound.value, float):
+        worked_out = not bound.settled
+        kind = job.fact(fact.at_most).kind
+        return Fraction(bound.value) if worked_out else exact(kind, bound.settled)
     return exact(fact.kind, fact.possible.most) if fact.possible else None
-
-
-def known_fact(job: Job, at: Situation, name: str) -> Known | None:
-    """A fact as it is known; a limit stands at its value until it is changed."""
-    known, fact = at.known.get(name), job.fact(name)
-    if known is not None or not fact.stands_at:
-        return known
-    base = at.known.get(fact.half_of)
-    if base and isinstance(base.value, float):
-        return Known(base.value / 2, origin="stands")
-    return limit(fact.kind, fact.stands_at)
-
-
-@cache
-def limit(kind: str, stands_at: str) -> Known:
-    """A limit at the value that it came with."""
-    return Known(si_value(kind, stands_at), stands_at, "stands")
-
-
-def spelled(fact: Fact, log: Log, known: Known) -> str:
-    """A value as a settled spelling, for a proposal that Enter takes."""
-    if known.settled:
-        return known.settled
-    if isinstance(known.value, str):
-        return known.value  # a choice that was worked out
-    unit = (fact.us if log.system == "us" else fact.metric) or fact.us
-    if not unit or not isinstance(known.value, float):
-        number = Fraction(known.value).limit_denominator(1000)  # type: ignore[arg-type]  # a plain count or mark
-        return spell(number, "")
-    from assistant.quantities.units import factor
-
-    number = (Fraction(known.value) / factor(unit)).limit_denominator(10_000)
-    return spell(number, unit)

@@ -8,7 +8,7 @@ from typing import Any, Protocol, get_args, get_type_hints
 
 from assistant.dialogue.log import Log
 from assistant.dialogue.situation import Situation
-from assistant.flow.graph import Graph, compiled
+from assistant.flow.graph import Graph, compiled, facts_set
 from assistant.flow.model import Caution, Fact, Library
 
 
@@ -34,7 +34,12 @@ class Job:
 
     graph: Graph
     library: Library
-    calculations: Mapping[str, Calculation]
+    catalogue: Callable[[], Mapping[str, Calculation]]
+
+    @property
+    def calculations(self) -> Mapping[str, Calculation]:
+        """The calculations, looked up when the first one is run."""
+        return self.catalogue()
 
     def fact(self, name: str) -> Fact:
         """The declaration of a fact under its real name."""
@@ -56,7 +61,7 @@ def row_type(calculation: Calculation, parameter: str) -> Any:
 
 def job_of(library: Library, name: str, calculations: Mapping[str, Calculation]) -> Job:
     """Compile a job. Raises KeyError for a job that is not in the library."""
-    return Job(compiled(library, name, calculations), library, calculations)
+    return Job(compiled(library, name, facts_set(calculations)), library, lambda: calculations)
 
 
 @dataclass(frozen=True, slots=True)

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from assistant.dialogue.expecting import known_fact, spelled
 from assistant.dialogue.job import Job, State
 from assistant.dialogue.log import UNKNOWN, Entry
 from assistant.dialogue.messages import Ask, Message, Offer, Todo, Warn
 from assistant.dialogue.situation import Known, Open, Situation
+from assistant.dialogue.standing import known_fact, spelled
 from assistant.dialogue.walk import GUESS, LAST_TIME
 from assistant.dialogue.wording import choice_labels, fill, filled, label, say, shown
 from assistant.flow.model import Fact

@@ -5,11 +5,11 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from assistant.dialogue.asking import known_of
-from assistant.dialogue.expecting import known_fact
 from assistant.dialogue.job import Job, State
 from assistant.dialogue.log import Entry, key
 from assistant.dialogue.messages import Review, ReviewLine
 from assistant.dialogue.situation import Situation
+from assistant.dialogue.standing import known_fact
 from assistant.dialogue.walk import LATER
 from assistant.dialogue.wording import fill, say, shown
 from assistant.flow.model import Series

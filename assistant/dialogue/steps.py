@@ -8,12 +8,12 @@ from dataclasses import fields
 from typing import Any
 
 from assistant.dialogue.asking import ask
-from assistant.dialogue.expecting import known_fact
 from assistant.dialogue.guard import caution, guarded, within
 from assistant.dialogue.job import Calculation, row_type
 from assistant.dialogue.log import REVIEW
 from assistant.dialogue.messages import Fetch, Finish, ReadBack, Say, Work
 from assistant.dialogue.situation import Known
+from assistant.dialogue.standing import known_fact
 from assistant.dialogue.walk import CARD, DONE, Walk
 from assistant.dialogue.wording import say
 from assistant.flow.graph import KNOWN, MISSING, NEXT

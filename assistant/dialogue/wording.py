@@ -34,7 +34,7 @@ def filled(job: Job, log: Log, situation: Situation, node: Node, text: str) -> s
 
 def shown_fact(job: Job, log: Log, situation: Situation, name: str) -> str:
     """A fact as it is shown now; "not known" where it is not."""
-    from assistant.dialogue.expecting import known_fact
+    from assistant.dialogue.standing import known_fact
 
     known = known_fact(job, situation, name)
     if known is None or known.value is None:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Collection, Iterator, Mapping
 from dataclasses import dataclass, field, replace
 from typing import Protocol
 
@@ -70,9 +70,21 @@ class Graph:
         return next((s for s in self.series.values() if name in s.members), None)
 
 
-def compiled(library: Library, job: str, calculations: Mapping[str, Signature]) -> Graph:
+Sets = Mapping[str, Collection[str]]
+"""The facts that each calculation can set."""
+
+
+def facts_set(calculations: Mapping[str, Signature]) -> dict[str, list[str]]:
+    """The facts that each calculation can set, by its name."""
+    return {
+        name: sorted({fact for facts in each.outcomes.values() for fact in facts})
+        for name, each in calculations.items()
+    }
+
+
+def compiled(library: Library, job: str, sets: Sets) -> Graph:
     """Inline the parts of a job. Raises KeyError where a name is missing (the gate finds all)."""
-    builder = _Builder(library, calculations)
+    builder = _Builder(library, sets)
     start = builder.lay(library.jobs[job], "", {}, {})
     return Graph(
         job=job,
@@ -86,9 +98,9 @@ def compiled(library: Library, job: str, calculations: Mapping[str, Signature]) 
 
 
 class _Builder:
-    def __init__(self, library: Library, calculations: Mapping[str, Signature]) -> None:
+    def __init__(self, library: Library, sets: Sets) -> None:
         self.library = library
-        self.calculations = calculations
+        self.sets = sets
         self.nodes: dict[str, Node] = {}
         self.facts: dict[str, Fact] = {}
         self.series: dict[str, Series] = {}
@@ -207,8 +219,7 @@ class _Builder:
         return names
 
     def _worked(self, step: Step) -> set[str]:
-        outcomes = self.calculations[step.what[0]].outcomes.values()
-        worked = {step.sets.get(field, field) for fields in outcomes for field in fields}
+        worked = {step.sets.get(fact, fact) for fact in self.sets[step.what[0]]}
         return worked | ({step.records} if step.records else set())
 
 

@@ -56,5 +56,9 @@ def line_for(found: Finding, said: Mapping[str, Mapping[str, Any]]) -> str:
     texts = said.get(found.code)
     if not texts:
         return f"{where}{found.code} {', '.join(about.values())}".strip()
-    filled = (HOLE.sub(lambda hole: about.get(hole[1], ""), texts[key]) for key in ("says", "cure"))
-    return where + " ".join(filled)
+    cure = "near" if about.get("near") and "near" in texts else "cure"
+    return where + " ".join(_filled(texts[key], about) for key in ("says", cure))
+
+
+def _filled(text: str, about: Mapping[str, str]) -> str:
+    return HOLE.sub(lambda hole: about[hole[1]], text)

@@ -110,10 +110,11 @@ class CardShape(Shape):
 
 
 class SentenceShape(Shape):
-    """What a finding says, and its cure."""
+    """What a finding says, its cure, and what stands for the cure where a name looks mistyped."""
 
     says: Text
     cure: Text
+    near: Text = ""
 
 
 class PartHead(Shape):

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import textwrap
 from collections.abc import Iterable, Iterator
 
@@ -21,6 +22,12 @@ from assistant.dialogue.messages import (
     Work,
 )
 from assistant.flow.model import Library
+
+TOGETHER = "\N{NO-BREAK SPACE}"
+UNIT_AFTER = re.compile(r"(?<=\d) (?=[a-z%])")
+"""A number and its unit stay on one line."""
+LISTED = re.compile(r"- |\d+ (?![a-z%])")
+"""A line of a list; "6 rows" begins a sentence."""
 
 
 def lines_of(library: Library, message: Message, width: int) -> list[str]:
@@ -89,10 +96,10 @@ def review_line(line: ReviewLine, mark: str) -> str:
 def folded(text: str, width: int) -> list[str]:
     """A text folded to a width, each of its own lines apart; lists are set in."""
     lines: list[str] = []
-    for line in harmless(text).strip("\n").split("\n"):
-        indent = "  " if line[:1].isdigit() or line.startswith("- ") else ""
+    for line in UNIT_AFTER.sub(TOGETHER, harmless(text).strip("\n")).split("\n"):
+        indent = "  " if LISTED.match(line) else ""
         lines += textwrap.wrap(line, width, subsequent_indent=indent) or ([""] if line else [])
-    return lines
+    return [line.replace(TOGETHER, " ") for line in lines]
 
 
 def harmless(text: str) -> str:

@@ -8,7 +8,7 @@ from typing import Any
 from assistant.book.records import StoredCard
 from assistant.dialogue.job import Job
 from assistant.dialogue.log import CardOffer, Told
-from assistant.dialogue.steps import LAST_TIME
+from assistant.dialogue.walk import LAST_TIME
 from assistant.dialogue.wording import say
 
 MOST = 5

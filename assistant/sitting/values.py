@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from typing import Any
 
-from assistant.dialogue.expecting import spelled
 from assistant.dialogue.job import Job, State
 from assistant.dialogue.review import origin_words
 from assistant.dialogue.situation import Known
+from assistant.dialogue.standing import spelled
 from assistant.dialogue.wording import shown, told_as
 from assistant.quantities.kinds import KINDS
 

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 import os
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from contextlib import ExitStack
 from dataclasses import dataclass, field
 from datetime import UTC, datetime
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Protocol
 
 from assistant.flow.model import Library
 from assistant.terminal.colour import coloured, dumb
@@ -18,7 +18,7 @@ from assistant.terminal.screen import Screen
 
 if TYPE_CHECKING:
     from assistant.book.book import Book
-    from assistant.dialogue.job import Job
+    from assistant.dialogue.job import Calculation, Job
     from assistant.dialogue.messages import Message
     from assistant.sitting.sitting import Sitting, World
 
@@ -42,7 +42,14 @@ class Options:
     text: Callable[[], str] = str
 
 
-ByScript = Callable[[Options, "Sitting", Sequence["Message"]], int]
+class ByScript(Protocol):
+    """What answers without a keyboard."""
+
+    def __call__(
+        self, options: Options, sitting: Sitting, said: Sequence[Message], *, person: bool
+    ) -> int | Sequence[Message]:
+        """The exit code, or what is said where a `person` goes on."""
+        ...
 
 
 @dataclass(slots=True)
@@ -67,7 +74,7 @@ class Desk:
     def scripted(self) -> bool:
         """Whether no person answers."""
         options = self.options
-        return bool(options.answers or options.facts or options.json) or not on_terminal()
+        return bool(options.answers or options.json) or not on_terminal()
 
     @property
     def library(self) -> Library:
@@ -116,10 +123,14 @@ class Desk:
 
     def job(self, name: str) -> Job:
         """A job of the library, compiled."""
-        from assistant.calc.catalogue import CATALOGUE
-        from assistant.dialogue.job import job_of
+        from assistant.checking.shipped import as_shipped, shipped_sets
+        from assistant.dialogue.job import Job, job_of
+        from assistant.flow.graph import compiled
 
-        return job_of(self.library, name, CATALOGUE)
+        if as_shipped(self.folder):
+            graph = compiled(self.library, name, shipped_sets(self.folder))
+            return Job(graph, self.library, catalogue)
+        return job_of(self.library, name, catalogue())
 
     def world(self) -> World:
         """The clock, and chance for ids."""
@@ -129,11 +140,22 @@ class Desk:
 
     def converse(self, sitting: Sitting, said: Sequence[Message]) -> int:
         """Hold a conversation with whoever answers; returns the exit code."""
-        if self.scripted:
-            return self.by_script(self.options, sitting, said)
         from assistant.terminal.loop import converse
 
+        if self.scripted or self.options.facts:
+            heard = self.by_script(self.options, sitting, said, person=not self.scripted)
+            if isinstance(heard, int):
+                return heard
+            said = heard
+
         return converse(sitting, said, self.screen, self.reader, keeps=self.keeps)
+
+
+def catalogue() -> Mapping[str, Calculation]:
+    """The calculations, imported when the first one is run."""
+    from assistant.calc.catalogue import CATALOGUE
+
+    return CATALOGUE
 
 
 def now() -> datetime:

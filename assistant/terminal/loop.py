@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from assistant.dialogue.commands import leave
 from assistant.dialogue.events import Typed
-from assistant.dialogue.messages import Ask, Message, Paused, Trouble, Warn
+from assistant.dialogue.messages import Ask, Message, Paused, Trouble
 from assistant.sitting.sitting import Sitting
 from assistant.terminal.leaving import INTERRUPTED
 from assistant.terminal.pictures import drawn, verdicts
@@ -37,13 +37,13 @@ def talk(
     sitting: Sitting, said: Sequence[Message], screen: Screen, reader: Reader, *, keeps: bool
 ) -> None:
     """Question and answer, one after the other."""
-    again, picture, before = "", [""][:0], verdicts(sitting)
+    again, picture, before = "", list[str](), verdicts(sitting)
     while True:
         screen.show(truthful(sitting, said, screen, keeps=keeps), picture)
         if sitting.finish or sitting.state.left:
             show_card(sitting, screen, keeps=keeps)
             return
-        if dangerous(said):
+        if dangerous(sitting):
             reader.forget_keys()
         line = reader.read(again)
         said = sitting.hear(Typed(line))
@@ -52,9 +52,10 @@ def talk(
         before = verdicts(sitting)
 
 
-def dangerous(said: Sequence[Message]) -> bool:
-    """Whether the question is a stop caution: no key typed before it may answer it."""
-    return any(isinstance(each, Warn) and each.grade == STOP for each in said)
+def dangerous(sitting: Sitting) -> bool:
+    """Whether a stop caution is open: no key typed before it was read may answer it."""
+    open_ = sitting.state.situation.open
+    return bool(open_ and open_.hazard and sitting.job.caution(open_.hazard).grade == STOP)
 
 
 def worth_mending(said: Sequence[Message]) -> bool:

@@ -6,8 +6,8 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from assistant.dialogue.expecting import known_fact
 from assistant.dialogue.job import Job
+from assistant.dialogue.standing import known_fact
 from assistant.dialogue.wording import shown_value
 from assistant.sitting.sitting import Sitting
 from assistant.terminal.screen import width

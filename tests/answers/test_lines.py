@@ -233,4 +233,29 @@ def test_a_fact_is_told_early_only_once() -> None:
     assert told(line.early) == {"germination": "92 %"}
     assert line.unused == "germ 95"
     spaced = read_line((q.TARGET,), "80 lb spacing 7, 24 at 7.5", (q.ROWS, q.SPACING))
-    assert told(spaced.early)["row_spacing"] in ("7 in", "7.5 in")
+    assert told(spaced.early) == {"row_count": "24", "row_spacing": "7.5 in"}
+    assert spaced.unused == "spacing 7"
+
+
+@pytest.mark.parametrize(
+    ("typed", "found"),
+    [
+        ("wheat, lot 4471", {"crop": "wheat", "lot": "4471"}),
+        ("wheat lot A12", {"crop": "wheat", "lot": "A12"}),
+        ("winter wheat 7b", {"crop": "wheat", "lot": "7b"}),
+        ("sainfoin; 4471", {"crop": "sainfoin", "lot": "4471"}),
+        ("sainfoin", {"crop": "sainfoin"}),
+        ("sainfoin 12", {"crop": "sainfoin 12"}),
+        ("wheat,", {"crop": "wheat"}),
+        ("lot 5", {"crop": "lot 5"}),
+    ],
+)
+def test_two_names_are_parted_by_a_comma_by_a_name_or_by_a_known_name(
+    typed: str, found: dict[str, str]
+) -> None:
+    assert told(read_line((q.CROP, q.LOT), typed).found) == found
+
+
+def test_a_second_name_that_is_too_long_leaves_the_line_as_one() -> None:
+    line = read_line((q.CROP, q.LOT), "wheat, " + "x" * 81)
+    assert line.refused["crop"].code == "too_long"

@@ -3,8 +3,10 @@
 import shutil
 from pathlib import Path
 
+from assistant.calc.catalogue import CATALOGUE
 from assistant.checking.judge import faults
-from assistant.checking.shipped import as_shipped, stamp
+from assistant.checking.shipped import as_shipped, shipped_sets, stamp
+from assistant.flow.graph import facts_set
 from assistant.flow.place import flows_folder
 
 
@@ -16,9 +18,13 @@ def test_the_hashes_that_ship_are_true() -> None:
     assert as_shipped(flows_folder()), "run python -m tests.stamp"
 
 
+def test_what_calculations_set_ships_true() -> None:
+    assert shipped_sets(flows_folder()) == facts_set(CATALOGUE)
+
+
 def test_a_changed_a_new_and_a_missing_file_are_not_as_shipped(tmp_path: Path) -> None:
     folder = Path(shutil.copytree(flows_folder(), tmp_path / "flows"))
-    stamp(folder)
+    stamp(folder, {})
     assert as_shipped(folder)
     words = folder / "words.toml"
     kept = words.read_bytes()

@@ -1,0 +1,45 @@
+"""What a fact stands at: as it is known, or a limit as it came; and how a proposal spells it."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+from functools import cache
+
+from assistant.dialogue.job import Job
+from assistant.dialogue.log import Log
+from assistant.dialogue.situation import Known, Situation
+from assistant.flow.model import Fact
+from assistant.quantities.settled import si_value, spell
+
+
+def known_fact(job: Job, at: Situation, name: str) -> Known | None:
+    """A fact as it is known; a limit stands at its value until it is changed."""
+    known, fact = at.known.get(name), job.fact(name)
+    if known is not None or not fact.stands_at:
+        return known
+    base = at.known.get(fact.half_of)
+    if base and isinstance(base.value, float):
+        return Known(base.value / 2, origin="stands")
+    return limit(fact.kind, fact.stands_at)
+
+
+@cache
+def limit(kind: str, stands_at: str) -> Known:
+    """A limit at the value that it came with."""
+    return Known(si_value(kind, stands_at), stands_at, "stands")
+
+
+def spelled(fact: Fact, log: Log, known: Known) -> str:
+    """A value as a settled spelling, for a proposal that Enter takes."""
+    if known.settled:
+        return known.settled
+    if isinstance(known.value, str):
+        return known.value  # a choice that was worked out
+    unit = (fact.us if log.system == "us" else fact.metric) or fact.us
+    if not unit or not isinstance(known.value, float):
+        number = Fraction(known.value).limit_denominator(1000)  # type: ignore[arg-type]  # a plain count or mark
+        return spell(number, "")
+    from assistant.quantities.units import factor
+
+    number = (Fraction(known.value) / factor(unit)).limit_denominator(10_000)
+    return spell(number, unit)
