@@ -84,7 +84,7 @@ def changed(job: Job, state: State, event: Back | ChangeTo | StrikeRow) -> Outco
         case ChangeTo(fact, text):
             return change_to(job, state, fact, text)
         case StrikeRow(series, row, reason):
-            return strike(job, state, series, row, reason)
+            return strike(state, series, row, reason)
     return go_back(job, state)
 
 

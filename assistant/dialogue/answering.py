@@ -5,9 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import replace
 
+from assistant.answers.by_number import by_number
 from assistant.answers.expect import Expect, Line, Refusal, Settled, Unusual
 from assistant.answers.line import read_line
 from assistant.answers.slips import judge
+from assistant.answers.text import heard
 from assistant.answers.yes_no import yes_no
 from assistant.dialogue.asking import LEAVE
 from assistant.dialogue.expecting import expect
@@ -17,6 +19,7 @@ from assistant.dialogue.messages import Message, ReadBack, Trouble
 from assistant.dialogue.outcome import Outcome
 from assistant.dialogue.questions import caution_word, proposals
 from assistant.dialogue.situation import Open
+from assistant.dialogue.standing import told_at
 from assistant.dialogue.trouble import doubtful, refused, shown_settled, unusual
 from assistant.dialogue.unknowing import made
 from assistant.dialogue.walk import CARD, DONE, NO_CARD
@@ -40,10 +43,10 @@ def answer(job: Job, state: State, text: str) -> Outcome:
     return refuse(job, state, "not_done" if open_.kind == "wait" else "not_reviewed", text)
 
 
-def refuse(job: Job, state: State, code: str, heard: str) -> Outcome:
+def refuse(job: Job, state: State, code: str, text: str) -> Outcome:
     """A line that a list, a caution or an offer can't take."""
-    text = say(job, f"refused.{code}", heard=heard[:60])
-    return Outcome(said=(Trouble(code, text),), state=replace(state, moment=None))
+    trouble = Trouble(code, say(job, f"refused.{code}", heard=heard(text)))
+    return Outcome(said=(trouble,), state=replace(state, moment=None))
 
 
 def to_caution(job: Job, state: State, open_: Open, text: str) -> Outcome:
@@ -68,8 +71,8 @@ def to_offer(job: Job, state: State, text: str) -> Outcome:
         chosen = ids[0]
     elif yes_no(plain) is False:
         chosen = NO_CARD
-    elif plain.isdecimal() and 1 <= int(plain) <= len(ids):
-        chosen = ids[int(plain) - 1]
+    elif (at := by_number(plain, len(ids))) is not None:
+        chosen = ids[at]
     else:
         return refuse(job, state, "not_a_number_of_the_list", text)
     return Outcome((Answered((made(state, CARD, chosen),)),))
@@ -194,11 +197,11 @@ def not_used(job: Job, state: State, line: Line) -> Iterator[Message]:
         if not usual(job, state, name, found):
             fact = job.fact(name)
             left.append(f"{fact.label} {shown_settled(job, state, fact, found.settled)}")
-    for heard in left:
-        yield Trouble("unused", say(job, "refused.unused", heard=heard))
+    for each in left:
+        yield Trouble("unused", say(job, "refused.unused", heard=each))
 
 
-def kept(
+def kept(  # noqa: PLR0913, PLR0917  a line, what is good in it, and what is asked
     job: Job, state: State, entries: list[Entry], line: Line, text: str, outcome: Outcome
 ) -> Outcome:
     """Keep the good pieces of a line whose other piece was not understood."""
@@ -235,21 +238,14 @@ def entry_of(  # noqa: PLR0913  an answer, where it was given, and how sure
 ) -> Entry:
     """The entry of a settled answer."""
     variant = found.fact if found.fact != name else ""
-    told = told_at(job, state, variant or name)
+    told = told_at(job, state.situation.place, variant or name)
     return replace(made(state, name, found.settled, told), variant=variant, typed=text, sure=sure)
-
-
-def told_at(job: Job, state: State, name: str) -> str:
-    """Where an answer to the open question comes from: the step says it, else the fact."""
-    step = job.graph[state.situation.place].step
-    declared = job.graph.declared.get(name, name)
-    return step.told.get(declared, job.fact(name).told)
 
 
 def proposed(job: Job, state: State, name: str, taken: Mapping[str, tuple[str, str, str]]) -> Entry:
     """The entry of a proposal that Enter took."""
     settled, where, variant = taken[name]
-    told = where or told_at(job, state, variant or name)
+    told = where or told_at(job, state.situation.place, variant or name)
     return replace(made(state, name, settled, told), variant=variant)
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from assistant.dialogue.guard import guarded
+from assistant.dialogue.guard import acknowledge, guarded
 from assistant.dialogue.job import Job
 from assistant.dialogue.log import UNKNOWN, Entry
 from assistant.dialogue.messages import ReadBack, Say
@@ -16,6 +16,7 @@ from assistant.flow.graph import KNOWN, NEXT
 
 def ask(walk: Walk) -> str | None:
     """Settle what the log or the pool answers; open the rest."""
+    acknowledge(walk)
     for fact in due(walk):
         entry = walk.entry(fact)
         if entry:
@@ -107,8 +108,11 @@ def settle(walk: Walk, entry: Entry) -> None:
         at.learn(name, each)
         if home:
             at.partial.setdefault(home.name, {})[name] = each
-    if home and entry.fact in home.last:
-        at.add_row(home.name)
+    if home:
+        at.lap[home.name] = (*at.lap.get(home.name, ()), entry)
+        due_members = (m for m in home.members if counts(home.only, m, at))
+        if all(member in at.partial[home.name] for member in due_members):
+            at.add_row(home.name)
 
 
 def named(job: Job, entry: Entry, known: Known) -> Iterator[tuple[str, Known]]:

@@ -5,9 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import replace
 
+from assistant.answers.by_number import by_number
 from assistant.answers.expect import Doubt, Refusal, Settled, Unusual
 from assistant.answers.read import read
 from assistant.answers.slips import judge
+from assistant.answers.text import heard
 from assistant.answers.yes_no import yes_no
 from assistant.dialogue.expecting import expect
 from assistant.dialogue.fold import LIMITS, replayed
@@ -15,8 +17,8 @@ from assistant.dialogue.job import Job, Moment, State
 from assistant.dialogue.log import Changed, Entry, Record, Struck, WentBack
 from assistant.dialogue.messages import Offer, Say
 from assistant.dialogue.outcome import Outcome
-from assistant.dialogue.review import Target, entry_shown, label_of, lap_entries, targets
-from assistant.dialogue.standing import known_fact
+from assistant.dialogue.review import Target, entry_shown, label_of, targets
+from assistant.dialogue.standing import known_fact, told_at
 from assistant.dialogue.trouble import doubtful, refused, shown_settled, unusual
 from assistant.dialogue.walk import CARD
 from assistant.dialogue.wording import fill, say, shown
@@ -58,7 +60,7 @@ def not_found(job: Job, state: State, rest: str) -> str:
         if known.inputs and name in job.graph.facts and rest.lower() in names_of(job, name):
             sources = ", ".join(job.fact(each).label for each in answers_of(job, state, name))
             return fill(job.word("change.result"), {"name": job.fact(name).label, "from": sources})
-    return say(job, "change.none", heard=rest[:60])
+    return say(job, "change.none", heard=heard(rest))
 
 
 def answers_of(job: Job, state: State, name: str) -> Iterable[str]:
@@ -80,7 +82,8 @@ def find(job: Job, state: State, rest: str) -> tuple[Target, str] | None:
     word, _, value = rest.partition(" ")
     listed = targets(job, state.situation)
     if word.isdecimal():
-        return (listed[int(word) - 1], value) if 1 <= int(word) <= len(listed) else None
+        at = by_number(word, len(listed))
+        return None if at is None else (listed[at], value)
     best: tuple[int, Target] | None = None
     for target in [*listed, *limit_targets(job, state), *overridable(job, state)]:
         for name in names_of(job, target.entry.fact):
@@ -100,7 +103,7 @@ def limit_targets(job: Job, state: State) -> Iterable[Target]:
     """Limits can be changed by name."""
     sitting = state.log.sitting
     for name, fact in job.graph.facts.items():
-        if fact.stands_at and fact.label:
+        if fact.stands_at and fact.basis:
             yield Target(Entry(LIMITS, 1, name, fact.stands_at, sitting=sitting))
 
 
@@ -168,13 +171,15 @@ def change_settled(job: Job, state: State, target: Target, found: Settled, text:
         settled=found.settled,
         variant=found.fact if found.fact != old.fact else "",
         typed=text,
-        origin=job.fact(found.fact).told,
+        origin=told_at(job, old.place, found.fact),
         sitting=state.log.sitting,
     )
     rows = gathered_under(job, state, old.fact)
+    if rows and decides_members(job, old.fact):
+        return preview(job, state, (Changed(entry, rows),))
     if rows:
         choices = (say(job, "under.same"), say(job, "under.fresh"))
-        offer = Offer(say(job, "under.were_they"), choices, say(job, "doubt.ask"))
+        offer = Offer(say(job, "under.were_they"), choices, say(job, "under.ask"))
         moment = Moment(UNDER, (entry, rows))
         return Outcome(said=(offer,), state=replace(state, moment=moment))
     return preview(job, state, (Changed(entry),))
@@ -185,9 +190,15 @@ def gathered_under(job: Job, state: State, name: str) -> tuple[Entry, ...]:
     found: list[Entry] = []
     for series in job.graph.series.values():
         if name in series.under and state.situation.rows.get(series.name):
-            for lap in lap_entries(state.situation, series):
+            for lap in state.situation.laps[series.name]:
                 found += lap
     return tuple(found)
+
+
+def decides_members(job: Job, name: str) -> bool:
+    """Whether a choice decides which members a row has: then no row can stay as it was made."""
+    series = job.graph.series.values()
+    return any(name in under for each in series for under in each.only.values())
 
 
 def under_answered(job: Job, state: State, moment: Moment, text: str) -> Outcome | None:
@@ -284,7 +295,7 @@ def change_to(job: Job, state: State, fact: str, text: str) -> Outcome:
     return outcome
 
 
-def strike(job: Job, state: State, series: str, row: int, reason: str) -> Outcome:
+def strike(state: State, series: str, row: int, reason: str) -> Outcome:
     """Drop a row, counted from 1."""
-    laps = lap_entries(state.situation, job.graph.series[series])
+    laps = state.situation.laps[series]
     return Outcome((Struck(laps[row - 1], reason),))

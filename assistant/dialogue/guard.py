@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 from assistant.dialogue.messages import Say
 from assistant.dialogue.situation import holds
 from assistant.dialogue.walk import Walk
@@ -50,14 +52,35 @@ def is_guarded(walk: Walk, hazard: str) -> bool:
 
 def guarded(walk: Walk) -> bool:
     """Hold an exposing step until each caution was acknowledged in this sitting and part."""
-    for hazard in walk.node.step.exposes:
-        if not holds(walk.job.caution(hazard).only, walk.at) or is_guarded(walk, hazard):
-            continue
-        entry = walk.entry(hazard, "!" + hazard)
-        if entry is None or entry.sitting != walk.log.sitting:
-            walk.at.guards += 1
-            walk.open("guard", hazard=hazard)
-            return False
-        walk.use(entry)
-        walk.at.guarded.add((hazard, walk.node.part))
+    for hazard in unguarded(walk):
+        walk.at.guards += 1
+        walk.open("guard", hazard=hazard)
+        return False
     return True
+
+
+def unguarded(walk: Walk) -> Iterator[str]:
+    """The hazards of this step that lack an acknowledgement."""
+    for hazard in walk.node.step.exposes:
+        if holds(walk.job.caution(hazard).only, walk.at) and not is_guarded(walk, hazard):
+            yield hazard
+
+
+def acknowledge(walk: Walk) -> None:
+    """Use what the log holds of the guard at this step, whether or not it is still open."""
+    for hazard in walk.node.step.exposes:
+        entry = walk.entry(hazard, f"!{hazard}")
+        if entry and entry.sitting == walk.log.sitting:
+            walk.use(entry)
+            walk.at.guarded.add((hazard, home_of(walk, hazard)))
+
+
+def home_of(walk: Walk, hazard: str) -> str:
+    """The part that shows a hazard's caution on the way to this step."""
+    here = walk.node.part
+    homes = [
+        node.part
+        for node in walk.job.graph.nodes.values()
+        if node.step.kind == "caution" and node.step.what[0] == hazard and within(here, node.part)
+    ]
+    return max(homes, key=len, default=here)

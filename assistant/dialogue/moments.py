@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import Any
 
+from assistant.answers.by_number import by_number
 from assistant.answers.expect import Refusal, Settled, Unusual
 from assistant.answers.slips import judge
 from assistant.answers.yes_no import yes_no
@@ -47,8 +48,9 @@ def settle_moment(job: Job, state: State, text: str) -> Outcome | None:
 def option(options: tuple[Any, ...], text: str, *, yes_first: bool) -> Any:
     """The option that a number, or a yes, stands for."""
     plain = text.strip(" .!")
-    if plain.isdecimal() and 1 <= int(plain) <= len(options):
-        return options[int(plain) - 1]
+    at = by_number(plain, len(options))
+    if at is not None:
+        return options[at]
     if yes_first and plain and yes_no(plain):
         return options[0]
     return None

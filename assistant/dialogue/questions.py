@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from assistant.dialogue.guard import within
 from assistant.dialogue.job import Job, State
 from assistant.dialogue.log import UNKNOWN, Entry
 from assistant.dialogue.messages import Ask, Message, Offer, Todo, Warn
@@ -42,22 +43,33 @@ def asked(job: Job, state: State, open_: Open) -> Ask:
     """The question for the facts that are still due."""
     node = job.graph[open_.place]
     facts = [job.fact(name) for name in open_.facts]
-    whole = len(open_.facts) > 1 or node.step.what == ("catch",)
+    whole = len(open_.facts) > 1 or len(node.step.what) == 1
     text = node.step.ask if node.step.ask and whole else facts[0].ask
     if len(facts) > 1 and not node.step.ask:
         text = " ".join(fact.ask for fact in facts)
     taken = proposals(job, state)
-    offered = ", ".join(
-        shown_entry(job, state, fact, taken[fact.name][0]) for fact in facts if fact.name in taken
-    )
+    told = {name: offered(job, state, name, each) for name, each in taken.items()}
+    setting = ", ".join(told[n] for n in open_.facts if n in told and not ends_row(job, n))
     lists = [fact for fact in facts if fact.choices and fact.name not in taken]
     return Ask(
-        filled(job, state.log, state.situation, node, text.replace("{proposal}", offered)),
+        filled(job, state.log, state.situation, node, text.replace("{proposal}", setting)),
         open_.facts,
         example=", ".join(f.example for f in facts if f.example),
-        proposal=offered if set(taken) >= set(open_.facts) else "",
+        proposal=", ".join(told.values()) if set(taken) >= set(open_.facts) else "",
         choices=choice_labels(lists[0]) if lists else (),
     )
+
+
+def offered(job: Job, state: State, name: str, taken: tuple[str, str, str]) -> str:
+    """A proposal as it is shown: its settled spelling, by the variant that it is of."""
+    settled, _, variant = taken
+    return shown_entry(job, state, job.fact(variant or name), settled)
+
+
+def ends_row(job: Job, name: str) -> bool:
+    """Whether a fact is the last of its row: what comes of the setting, no part of it."""
+    home = job.graph.home(name)
+    return bool(home and name in home.last)
 
 
 def shown_entry(job: Job, state: State, fact: Fact, settled: str) -> str:
@@ -119,7 +131,9 @@ def warning(job: Job, state: State, open_: Open) -> Warn:
     """A caution with the word that passes it, chosen by its place in the log."""
     caution = job.caution(open_.hazard)
     text = caution.text
-    if open_.kind == "guard" and not state.situation.guarded:
+    here = job.graph[open_.place].part
+    first = not any(within(here, part) for _, part in state.situation.guarded)
+    if open_.kind == "guard" and first:
         text = f"{say(job, 'resume.as_you_left')}\n{text}"
     word = caution_word(job, state, open_)
     ask = fill(job.word("ask.stop" if caution.grade == "stop" else "ask.mind"), {"word": word})

@@ -12,7 +12,6 @@ from assistant.dialogue.situation import Situation
 from assistant.dialogue.standing import known_fact
 from assistant.dialogue.walk import LATER
 from assistant.dialogue.wording import fill, say, shown
-from assistant.flow.model import Series
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,7 +29,7 @@ def targets(job: Job, at: Situation) -> tuple[Target, ...]:
     rows = {
         key(lap[-1]): Target(lap[-1], series.name, row, lap)
         for series in job.graph.series.values()
-        for row, lap in enumerate(lap_entries(at, series), 1)
+        for row, lap in enumerate(at.laps.get(series.name, ()), 1)
     }
     found: list[Target] = []
     for entry in at.used:
@@ -41,20 +40,6 @@ def targets(job: Job, at: Situation) -> tuple[Target, ...]:
         elif key(entry) in rows:
             found.append(rows[key(entry)])
     return tuple(found)
-
-
-def lap_entries(at: Situation, series: Series) -> tuple[tuple[Entry, ...], ...]:
-    """The entries of each row that a series holds now, in order."""
-    laps: list[tuple[Entry, ...]] = []
-    lap: list[Entry] = []
-    for entry in at.used:
-        if entry.fact in series.members:
-            lap.append(entry)
-            if entry.fact in series.last:
-                laps.append(tuple(lap))
-                lap = []
-    held = len(at.rows.get(series.name, ()))
-    return tuple(laps[len(laps) - held :])
 
 
 def review_of(job: Job, state: State) -> Review:

@@ -51,6 +51,8 @@ class Situation:
     known: dict[str, Known] = field(default_factory=dict)
     rows: dict[str, tuple[Row, ...]] = field(default_factory=dict)
     partial: dict[str, dict[str, Known]] = field(default_factory=dict)
+    lap: dict[str, tuple[Entry, ...]] = field(default_factory=dict)
+    laps: dict[str, tuple[tuple[Entry, ...], ...]] = field(default_factory=dict)
     here: set[str] = field(default_factory=set)
     used: list[Entry] = field(default_factory=list)
     pool: dict[str, Told] = field(default_factory=dict)
@@ -73,6 +75,8 @@ class Situation:
             known=dict(self.known),
             rows=dict(self.rows),
             partial={name: dict(row) for name, row in self.partial.items()},
+            lap=dict(self.lap),
+            laps=dict(self.laps),
             here=set(self.here),
             used=list(self.used),
             pool=dict(self.pool),
@@ -106,14 +110,17 @@ class Situation:
                 self.forget_after(each)
 
     def add_row(self, series: str) -> None:
-        """The last member of a row is answered."""
+        """Every member of a row is answered."""
         self.rows[series] = (*self.rows.get(series, ()), self.partial.pop(series))
+        self.laps[series] = (*self.laps.get(series, ()), self.lap.pop(series))
         self.forget_after(series)
 
     def empty(self, series: str, members: Iterable[str]) -> None:
         """The part that gathers a series is entered: it starts empty."""
         self.rows[series] = ()
         self.partial.pop(series, None)
+        self.lap.pop(series, None)
+        self.laps[series] = ()
         self.forget_after(series)
         for member in members:
             self.known.pop(member, None)

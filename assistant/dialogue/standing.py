@@ -1,4 +1,4 @@
-"""What a fact stands at: as it is known, or a limit as it came; and how a proposal spells it."""
+"""What a fact stands at, how a proposal spells it, and where an answer comes from."""
 
 from __future__ import annotations
 
@@ -43,3 +43,10 @@ def spelled(fact: Fact, log: Log, known: Known) -> str:
 
     number = (Fraction(known.value) / factor(unit)).limit_denominator(10_000)
     return spell(number, unit)
+
+
+def told_at(job: Job, place: str, name: str) -> str:
+    """Where an answer at a place comes from: the step there says it, else the fact."""
+    node, declared = job.graph.nodes.get(place), job.graph.declared.get(name, name)
+    told = job.fact(name).told
+    return node.step.told.get(declared, told) if node else told

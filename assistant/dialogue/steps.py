@@ -8,7 +8,7 @@ from dataclasses import fields
 from typing import Any
 
 from assistant.dialogue.asking import ask
-from assistant.dialogue.guard import caution, guarded, within
+from assistant.dialogue.guard import acknowledge, caution, guarded, within
 from assistant.dialogue.job import Calculation, row_type
 from assistant.dialogue.log import REVIEW
 from assistant.dialogue.messages import Fetch, Finish, ReadBack, Say, Work
@@ -93,6 +93,7 @@ def tell(walk: Walk) -> str | None:
     if not step.wait:
         walk.said.append(Say(walk.text(step.say)))
         return NEXT
+    acknowledge(walk)
     entry = walk.entry(DONE)
     if entry:
         walk.use(entry)
