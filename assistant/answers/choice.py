@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from assistant.answers.by_number import by_number
 from assistant.answers.expect import Choice, Doubt, Expect, Settled, Trouble
 from assistant.answers.rank import MOST_ASKED
 from assistant.answers.text import unaccented, words_only
@@ -19,8 +20,9 @@ def read_choice(expect: Expect, text: str) -> Settled | Doubt:
     exact = [each for each in expect.choices if said in _spellings(each)]
     if exact:
         return _chosen(expect, exact, clear=True)
-    if said.isdecimal() and 1 <= int(said) <= len(expect.choices):
-        return _chosen(expect, [expect.choices[int(said) - 1]], clear=True)
+    at = by_number(said, len(expect.choices))
+    if at is not None:
+        return _chosen(expect, [expect.choices[at]], clear=True)
     meant = _yes_or_no(expect, text)
     if meant:
         return _chosen(expect, [meant], clear=True)

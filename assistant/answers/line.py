@@ -48,7 +48,7 @@ def read_line(
         return Line(refused={first.fact: whole})
     if first.kind == "text":
         two = read_two_names(expects, text) if len(expects) > 1 else None
-        return two or _named(expects, text, others, whole)
+        return _with_rest(two, expects[1], others) if two else _named(expects, text, others, whole)
     if len(expects) == 1 and not isinstance(whole, Refusal):
         return _alone(first, whole)
     slashed = len(expects) > 1 and all(_form(each) == "percent" for each in expects)
@@ -84,12 +84,23 @@ def _named(expects: Sequence[Expect], text: str, others: Sequence[Expect], whole
     words = line_words(text)
     known = [n for n in range(len(words), 0, -1) if known_name(first, piece(words[:n]) or "-")]
     plain = next((n for n, word in enumerate(words) if re.search(r"\d", word)), len(words))
-    for end in dict.fromkeys((*known, *range(plain, 0, -1))):
+    for end in dict.fromkeys((*known, *range(plain, 0, -1), *range(plain + 1, len(words)))):
         name = Expect(first.fact, "text", choices=first.choices)
         cut = rest_of_line(name, words, end, others)
         if end < len(words) and cut and (end in known or not cut.unused):
             return cut.line()
     return _alone(first, whole)
+
+
+def _with_rest(two: Line, second: Expect, others: Sequence[Expect]) -> Line:
+    """Two names, the second without what is told early after it: "lot 4471 treated no 80 lb"."""
+    words = line_words(str(two.found[second.fact].value))
+    for end in range(1, len(words)):
+        cut = rest_of_line(second, words, end, others)
+        if cut and not cut.unused:
+            line = cut.line()
+            return replace(line, found={**two.found, **line.found})
+    return two
 
 
 def _comma_pair(expects: Sequence[Expect], words: Sequence[str]) -> Line | None:

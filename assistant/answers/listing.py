@@ -26,7 +26,10 @@ def read_list(expect: Expect, text: str) -> Settled | Doubt:
 
     Raises: Trouble as `measures` does; too_many for more than 64 values.
     """
-    said = ready(expect, text).text
+    heard = ready(expect, text)
+    if heard.negative or heard.about:
+        raise Trouble("negative" if heard.negative else "about")
+    said = heard.text
     pair = _COMMA_PAIR.fullmatch(said)
     if pair and is_alike(pair[1], pair[2]):
         together = [_list(expect, _with_unit([pair[1], pair[2]], pair[3] or ""))]

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from assistant.answers.by_number import by_number
 from assistant.answers.expect import Doubt, Expect, Settled, Trouble
 from assistant.answers.read import read
 from assistant.answers.slips import variant
@@ -19,8 +20,9 @@ def pick(expect: Expect, doubt: Doubt, text: str) -> Settled | None:
     shown = [_shown(expect, each) for each in doubt.readings]
     if said in shown:
         return doubt.readings[shown.index(said)]
-    if said.isdecimal() and 1 <= int(said) <= len(doubt.readings):
-        return doubt.readings[int(said) - 1]
+    at = by_number(said, len(doubt.readings))
+    if at is not None:
+        return doubt.readings[at]
     by_unit = _by_unit(doubt, unaccented(said))
     if by_unit:
         return by_unit

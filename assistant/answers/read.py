@@ -50,11 +50,12 @@ def _name(expect: Expect, text: str) -> Settled:
 
 
 def _read_variants(expect: Expect, said: str, text: str) -> Reading:
-    """Each variant's reading; those of a pure-live kind only if the text says so."""
+    """Each variant's reading; one that is named alone; of a pure-live kind only if it says so."""
     live = says_live(unaccented(said))
     found: list[Settled] = []
     refusals: list[Refusal] = []
-    for each in expect.variants:
+    named = tuple(each for each in expect.variants if _is_named(each, said))
+    for each in named or expect.variants:
         reading = read(each, text) if KINDS[each.kind].live == live else None
         if isinstance(reading, Refusal):
             refusals.append(reading)
@@ -68,16 +69,18 @@ def _read_variants(expect: Expect, said: str, text: str) -> Reading:
     return _clearest(refusals, text)
 
 
+def _is_named(variant: Expect, said: str) -> bool:
+    """Whether a text begins or ends with a name of the variant: "net 1.42"."""
+    words = unaccented(said).split()
+    return bool(words) and not {words[0], words[-1]}.isdisjoint(variant.names)
+
+
 def _new(expect: Expect, reading: Settled | Doubt, found: list[Settled]) -> list[Settled]:
     """What a variant adds: where an earlier one of its kind was read, only a list of several."""
     kinds = {each.fact: each.kind for each in expect.variants}
     readings = reading.readings if isinstance(reading, Doubt) else (reading,)
     before = {kinds[each.fact] for each in found}
-    return [
-        each
-        for each in readings
-        if kinds[each.fact] not in before or _is_rows(each)
-    ]
+    return [each for each in readings if kinds[each.fact] not in before or _is_rows(each)]
 
 
 def _is_rows(reading: Settled) -> bool:

@@ -47,6 +47,5 @@ EXAMPLES: Mapping[str, tuple[Inputs, ...]] = {
         {**COUNTED, "counted_weight": (0.0036, 0.0037)},
     ),
     "rolled_distance_per_turn": ({"rolled_turns": 10.0, "rolled_distance": 20.2},),
-    "taped_distance_per_turn": ({"taped_distance": 2.07, "one_turn": 1.0},),
     "axle_distance_per_turn": ({"axle_height": 0.33, "one_turn": 1.0},),
 }

@@ -22,14 +22,6 @@ def rolled_distance_per_turn(*, rolled_turns: Turns, rolled_distance: Length) ->
     return Worked(rolled_distance / rolled_turns)
 
 
-def taped_distance_per_turn(*, taped_distance: Length, one_turn: Turns) -> Worked:
-    """Distance per turn from a tape round the tyre (m). `one_turn` is 1, with its kind.
-
-    Common practice, no source. A loaded tyre squats and goes less far.
-    """
-    return Worked(taped_distance / one_turn)
-
-
 def axle_distance_per_turn(*, axle_height: Length, one_turn: Turns) -> Worked:
     """Distance per turn from the height (m) of the loaded axle: 2 x pi x height.
 

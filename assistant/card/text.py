@@ -7,17 +7,17 @@ from collections.abc import Iterable, Iterator
 from dataclasses import replace
 
 from assistant.dialogue.job import Job, State
-from assistant.dialogue.review import origin_words
 from assistant.dialogue.situation import Known
-from assistant.dialogue.wording import HOLE, fill, shown, told_as
+from assistant.dialogue.wording import HOLE, fill, say, shown, told_as
 from assistant.flow.model import Fact
 
 WIDTH = 40
-HALVES = ("", "other_half.")
 
 
-def card_text(job: Job, state: State, *, outcome: str, date: str, number: str) -> str:
-    """The whole card. `date` and `number` come from the shell."""
+def card_text(  # noqa: PLR0913  what the shell knows of a card
+    job: Job, state: State, *, outcome: str, date: str, number: str, follows: str = ""
+) -> str:
+    """The whole card. Its date, its number and the one that it corrects come from the shell."""
     layout = job.library.card
     lines = [
         layout.title,
@@ -29,6 +29,8 @@ def card_text(job: Job, state: State, *, outcome: str, date: str, number: str) -
     if "other_half.caught_rate" in state.situation.known:
         lines += [layout.half, *half_lines(job, state, "other_half.")]
     lines += [*layout.after, fill(layout.dated, {"date": date, "id": number})]
+    if follows:
+        lines.append(say(job, "card.follows", id=follows))
     return "\n".join(each for line in lines for each in folded(line))
 
 
@@ -59,8 +61,6 @@ def card_value(job: Job, state: State, name: str, known: Known) -> str:
     if fact.kind == "rate" and isinstance(known.value, float):
         other = "metric" if "lb" in value else "us"
         value = f"{value} ({in_system(job, state, fact, known, other)})"
-    if fact.kind == "distance_per_turn":
-        value = f"{value}, {origin_words(job, known.origin or 'worked_out')}"
     return value
 
 

@@ -221,7 +221,12 @@ def preview(job: Job, state: State, records: tuple[Record, ...]) -> Outcome:
     for record in records:
         log = log.after(record)
     after, _ = replayed(job, log)
-    lines = [*moved(job, state, after), *opened(job, state, after), *waiting(job, after)]
+    lines = [
+        *dropped(job, records[0]),
+        *moved(job, state, after, told=records[0]),
+        *opened(job, state, after),
+        *waiting(job, after),
+    ]
     if not lines:
         lines = [say(job, "change.nothing_else")]
     offer = Offer("\n".join([headline(job, state, records), *lines]), (), say(job, "change.do_it"))
@@ -240,12 +245,21 @@ def headline(job: Job, state: State, records: tuple[Record, ...]) -> str:
     )
 
 
-def moved(job: Job, state: State, after: State) -> list[str]:
-    """Main results that are another value afterwards, old and new."""
+def dropped(job: Job, told: Record) -> list[str]:
+    """How many rows go that were made otherwise."""
+    fresh = told.fresh if isinstance(told, Changed) else ()
+    lasts = {fact for series in job.graph.series.values() for fact in series.last}
+    gone = sum(entry.fact in lasts for entry in fresh)
+    return [say(job, "change.rows", count=str(gone))] if gone else []
+
+
+def moved(job: Job, state: State, after: State, told: Record) -> list[str]:
+    """Main results that are another value afterwards, old and new, but for the one just told."""
+    named = told.entry.fact if isinstance(told, Changed) else ""
     found = []
     for name, fact in job.graph.facts.items():
         old, new = known_fact(job, state.situation, name), after.situation.known.get(name)
-        if not fact.main or old is None or new is None or old.value == new.value:
+        if not fact.main or name == named or old is None or new is None or old.value == new.value:
             continue
         was = shown(job, state.log, state.situation, fact, old)
         now = shown(job, after.log, after.situation, fact, new)

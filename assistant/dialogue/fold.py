@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import replace
 
 from assistant.dialogue.asking import known_of
 from assistant.dialogue.job import Job, State
@@ -74,13 +73,3 @@ def part_of(state: State) -> str:
     """The part, with the parts that it uses, that a conversation stands in."""
     place = state.situation.place
     return place.split("/")[0] if "/" in place else ""
-
-
-def restored(job: Job, records: Iterable[Record]) -> State:
-    """The state of a stored journal."""
-    return replayed(job, fold(records))[0]
-
-
-def misread_again(state: State) -> State:
-    """One more misreading of the open question."""
-    return replace(state, misread=state.misread + 1)

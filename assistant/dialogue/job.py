@@ -73,7 +73,6 @@ class Moment:
 
     kind: str
     options: tuple[Any, ...] = ()
-    misreadings: int = 0
     text: str = ""
 
 

@@ -34,7 +34,7 @@ def settle_moment(job: Job, state: State, text: str) -> Outcome | None:
         return None
     plain = replace(state, moment=None)
     if moment.kind in {DOUBT, UNUSUAL}:
-        chosen = option(moment.options, text, yes_first=moment.kind == UNUSUAL)
+        chosen = option(moment.options, text, kept_by(job) if moment.kind == UNUSUAL else "")
         return take(job, plain, moment.kind, chosen, moment.text) if chosen else None
     if moment.kind == PREVIEW:
         return previewed(job, plain, moment.options, text)
@@ -45,13 +45,18 @@ def settle_moment(job: Job, state: State, text: str) -> Outcome | None:
     return None
 
 
-def option(options: tuple[Any, ...], text: str, *, yes_first: bool) -> Any:
-    """The option that a number, or a yes, stands for."""
-    plain = text.strip(" .!")
+def kept_by(job: Job) -> str:
+    """The word that keeps an unusual value: the one that its option begins with."""
+    return job.word("unusual.keep").partition("{")[0].strip().lower()
+
+
+def option(options: tuple[Any, ...], text: str, keep: str) -> Any:
+    """The option that a number stands for; yes and the word to keep by stand for the first."""
+    plain = text.strip(" .!").lower()
     at = by_number(plain, len(options))
     if at is not None:
         return options[at]
-    if yes_first and plain and yes_no(plain):
+    if keep and plain and (yes_no(plain) or plain == keep):
         return options[0]
     return None
 

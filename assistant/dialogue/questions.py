@@ -50,7 +50,8 @@ def asked(job: Job, state: State, open_: Open) -> Ask:
     taken = proposals(job, state)
     told = {name: offered(job, state, name, each) for name, each in taken.items()}
     setting = ", ".join(told[n] for n in open_.facts if n in told and not ends_row(job, n))
-    lists = [fact for fact in facts if fact.choices and fact.name not in taken]
+    alone = len(facts) == 1  # in a pair the proposal tells enough
+    lists = [fact for fact in facts if fact.choices and (alone or fact.name not in taken)]
     return Ask(
         filled(job, state.log, state.situation, node, text.replace("{proposal}", setting)),
         open_.facts,

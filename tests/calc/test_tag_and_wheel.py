@@ -88,11 +88,6 @@ def test_ten_turns_in_66_ft_3_in_are_79_and_a_half_inches_a_turn() -> None:
     assert found.distance_per_turn == pytest.approx(us("79.5", IN), rel=EXACT)
 
 
-def test_a_tape_round_the_tyre_is_one_turn() -> None:
-    found = wheel.taped_distance_per_turn(taped_distance=us("81.5", IN), one_turn=1.0)
-    assert found.distance_per_turn == pytest.approx(us("81.5", IN), rel=EXACT)
-
-
 def test_the_axle_height_is_half_of_the_diameter() -> None:
     # 13 in: once round a circle of 26 in is 81.68 in.
     found = wheel.axle_distance_per_turn(axle_height=us("13", IN), one_turn=1.0)

@@ -165,7 +165,9 @@ def grams_of_a_row(given: Given) -> float:
 
 
 def turns_for_distance(given: Given) -> float:
-    turn = work("taped_distance_per_turn", taped_distance=given["circumference"], one_turn=1.0)
+    turn = work(
+        "rolled_distance_per_turn", rolled_turns=1.0, rolled_distance=given["circumference"]
+    )
     return float(given["distance"] / turn.distance_per_turn)
 
 
@@ -197,7 +199,7 @@ PLACES: Mapping[str, Place] = {
     "mean": Place("counted_seeds", seeds_counted),
     "ratio_percent": Place("rate_from_seeds", more_pounds_of_big_seed),
     "catch_weight_per_row": Place("expected_catch", grams_of_a_row),
-    "wheel_turns_for_distance": Place("taped_distance_per_turn", turns_for_distance),
+    "wheel_turns_for_distance": Place("rolled_distance_per_turn", turns_for_distance),
     "seeds_per_acre_from_seeds_per_sq_ft": Place(UNIT_FACTORS),
     "seeds_per_sq_ft_from_seeds_per_acre": Place(UNIT_FACTORS),
     "area_of_fraction": Place(UNIT_FACTORS),
