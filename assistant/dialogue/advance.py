@@ -19,9 +19,9 @@ from assistant.dialogue.events import (
     Supplied,
     Typed,
 )
-from assistant.dialogue.fold import applied, replayed
+from assistant.dialogue.fold import LIMITS, applied, replayed
 from assistant.dialogue.job import Job, State
-from assistant.dialogue.log import Log, Offered, Resumed
+from assistant.dialogue.log import Began, Entry, FlowChanged, Log, Offered, Record, Resumed, fold
 from assistant.dialogue.messages import Finish, Message, Trouble
 from assistant.dialogue.outcome import Outcome
 from assistant.dialogue.questions import question
@@ -29,15 +29,27 @@ from assistant.dialogue.questions import question
 
 def begin(job: Job, system: str = "us") -> tuple[State, Reply]:
     """Open a conversation: the first question."""
-    state, said = replayed(job, Log(system=system))
-    return state, Reply((*said, *question(job, state)))
+    record = Began(system)
+    state, said = replayed(job, Log().after(record))
+    return state, Reply((*said, *question(job, state)), (record,))
 
 
 def resume(job: Job, log: Log) -> tuple[State, Reply]:
-    """Go on with a stored conversation: a new sitting, and the open question again."""
-    record = Resumed()
-    state, said = replayed(job, log.after(record))
-    return state, Reply((*said, *question(job, state)), (record,))
+    """Go on with a stored conversation: a new sitting, and the open question again.
+
+    An answer whose place is gone from the flow becomes a fact told early.
+    """
+    gone = tuple(each for each in log.entries if place_is_gone(job, each))
+    changed = (FlowChanged(gone),) if gone else ()
+    records: tuple[Record, ...] = (*changed, Resumed())
+    state, said = replayed(job, fold(records, log))
+    return state, Reply((*said, *question(job, state)), records)
+
+
+def place_is_gone(job: Job, entry: Entry) -> bool:
+    """Whether the flow has no such place any more."""
+    place = entry.place.partition("!")[0]
+    return place != LIMITS and place not in job.graph.nodes
 
 
 def advance(job: Job, state: State, event: Event) -> tuple[State, Reply]:

@@ -110,7 +110,32 @@ class UnitsSet:
     system: str
 
 
-Record = Answered | GivenEarly | Offered | WentBack | Changed | Struck | Resumed | UnitsSet
+@dataclass(frozen=True, slots=True)
+class Began:
+    """The conversation began in a system of units."""
+
+    system: str
+
+
+@dataclass(frozen=True, slots=True)
+class FlowChanged:
+    """The flow is another than the answers were given in: these stood at places that are gone."""
+
+    gone: tuple[Entry, ...]
+
+
+Record = (
+    Began
+    | FlowChanged
+    | Answered
+    | GivenEarly
+    | Offered
+    | WentBack
+    | Changed
+    | Struck
+    | Resumed
+    | UnitsSet
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -130,26 +155,39 @@ class Log:
     def after(self, record: Record) -> Log:
         """The log after one more record."""
         match record:
+            case Began(system):
+                return replace(self, system=system)
+            case UnitsSet(system):
+                return replace(self, system=system, convert=True)
+            case Resumed():
+                return replace(self, sitting=self.sitting + 1)
+            case Offered():
+                return replace(self, offers=(*self.offers, record))
             case Answered(entries):
                 return self._answered(entries)
             case GivenEarly(facts):
-                names = {each.fact for each in facts}
-                kept = tuple(each for each in self.told if each.fact not in names)
-                return replace(self, told=kept + facts)
-            case Offered():
-                return replace(self, offers=(*self.offers, record))
+                return self.with_told(facts)
+        return self._reshaped(record)
+
+    def _reshaped(self, record: WentBack | Changed | Struck | FlowChanged) -> Log:
+        """The log after a record that takes something away."""
+        match record:
             case WentBack(place, visit):
                 return self._went_back(place, visit)
             case Changed(entry):
                 return self._changed(record, entry)
+            case FlowChanged(gone):
+                told = tuple(Told(e.fact, e.settled, e.variant, e.typed, e.origin) for e in gone)
+                return self._without(gone).with_told(told)
             case Struck(entries):
-                gone = self._without(entries)
-                moved = replace(gone, struck=(*self.struck, record))
-                return moved.renumbered({e.place for e in entries}).unreviewed()
-            case Resumed():
-                return replace(self, sitting=self.sitting + 1)
-            case UnitsSet(system):
-                return replace(self, system=system, convert=True)
+                left = self._without(entries).renumbered({e.place for e in entries})
+                return replace(left, struck=(*self.struck, record)).unreviewed()
+
+    def with_told(self, facts: tuple[Told, ...]) -> Log:
+        """The log with more facts told early; a fact told again replaces the first."""
+        names = {each.fact for each in facts}
+        kept = tuple(each for each in self.told if each.fact not in names)
+        return replace(self, told=kept + facts)
 
     def _answered(self, entries: tuple[Entry, ...]) -> Log:
         keys = {key(entry) for entry in entries}

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Collection, Iterator, Mapping
 from dataclasses import dataclass, field, replace
+from hashlib import sha256
 from typing import Protocol
 
 from assistant.flow.model import Fact, Library, Part, Series, Step
@@ -231,3 +232,26 @@ def joined(path: str, step: str) -> str:
 def finishes(part: Part) -> tuple[str, ...]:
     """The outcomes that a part can end with."""
     return tuple(step.what[0] for step in part.steps if step.kind == "finish")
+
+
+def shape_of(graph: Graph) -> str:
+    """A hash of what decides a conversation: places, steps, edges, kinds and ranges."""
+    facts = [
+        (f.name, f.kind, f.choices, f.possible, f.unknown, f.stands_at)
+        for f in graph.facts.values()
+    ]
+    steps = [
+        (n.place, n.step.kind, n.step.what, sorted(n.next.items())) for n in graph.nodes.values()
+    ]
+    return hashed([facts, steps])
+
+
+def words_of(library: Library) -> str:
+    """A hash of what is said: questions, texts of steps, and the machine's own sentences."""
+    steps = [step.say for part in library.parts.values() for step in part.steps]
+    return hashed([[f.ask for f in library.facts.values()], steps, sorted(library.words.items())])
+
+
+def hashed(data: object) -> str:
+    """A short hash of plain frozen values."""
+    return sha256(repr(data).encode()).hexdigest()[:16]

@@ -8,9 +8,11 @@ from typing import Any
 
 from assistant.dialogue.log import (
     Answered,
+    Began,
     CardOffer,
     Changed,
     Entry,
+    FlowChanged,
     GivenEarly,
     Offered,
     Record,
@@ -22,6 +24,8 @@ from assistant.dialogue.log import (
 )
 
 KINDS: dict[str, type[Record]] = {
+    "began": Began,
+    "flow_changed": FlowChanged,
     "answered": Answered,
     "given_early": GivenEarly,
     "offered": Offered,
@@ -46,6 +50,8 @@ def record_of(kind: str, body: Body) -> Record:
     match kind:
         case "answered":
             return Answered(entries(body["entries"]))
+        case "flow_changed":
+            return FlowChanged(entries(body["gone"]))
         case "given_early":
             return GivenEarly(told(body["facts"]))
         case "offered":

@@ -59,13 +59,18 @@ def ask_lines(library: Library, message: Ask) -> Iterator[str]:
     before, _, question = message.text.rstrip().rpartition("\n")
     if before:
         yield before
+    enter = library.words["ask.enter"].replace("{proposal}", message.proposal)
     if message.choices:
         yield question
         yield from numbered(message.choices)
-        yield library.words["ask.pick"]
+        yield (
+            f"{library.words['ask.pick']} {enter}"
+            if message.proposal
+            else library.words["ask.pick"]
+        )
         return
     if message.proposal:
-        yield library.words["ask.enter"].replace("{proposal}", message.proposal)
+        yield enter
     yield question
 
 
@@ -83,13 +88,14 @@ def review_lines(library: Library, review: Review) -> Iterator[str]:
             yield review_line(line, str(line.number))
     if results:
         yield library.words["review.worked"]
-        yield from (review_line(line, "-") for line in results)
+        plain = library.words["from.worked_out"]
+        yield from (review_line(line, "-", plain) for line in results)
     yield review.last
 
 
-def review_line(line: ReviewLine, mark: str) -> str:
-    """A number or a dash, what it is, its value, and where it came from."""
-    origin = f" ({line.origin})" if line.origin and line.number else ""
+def review_line(line: ReviewLine, mark: str, plain: str = "") -> str:
+    """A number or a dash, what it is, its value, and where it came from unless that is plain."""
+    origin = f" ({line.origin})" if line.origin not in {"", plain} else ""
     return f"{mark} {line.label}: {line.value}{origin}"
 
 

@@ -15,7 +15,9 @@ from assistant.dialogue.advance import advance, begin, ended, resume
 from assistant.dialogue.events import Event, OfferedCards, Reply
 from assistant.dialogue.job import Job, State
 from assistant.dialogue.log import CardOffer, Record, fold
-from assistant.dialogue.messages import Fetch, Finish, Message
+from assistant.dialogue.messages import Fetch, Finish, Message, Say
+from assistant.dialogue.wording import say
+from assistant.flow.graph import shape_of, words_of
 from assistant.sitting.journal import record_of, stored
 from assistant.sitting.remembering import offers
 from assistant.sitting.values import facts_of
@@ -29,8 +31,6 @@ class World:
 
     clock: Callable[[], datetime]
     chance: Callable[[int], bytes]
-    shape: str = ""
-    words: str = ""
 
     def now(self) -> str:
         """This moment in UTC, to the second."""
@@ -74,7 +74,9 @@ class Sitting:
     def _cards(self, fetch: Fetch) -> tuple[CardOffer, ...]:
         if not self.lends_book:
             return ()
-        return offers(self.job, self.book.cards(fetch.match.get("drill")), fetch.wanted)
+        drill = fetch.match.get("drill")
+        cards = self.book.cards(drill, include_scripted=self.scripted)
+        return offers(self.job, cards, fetch.wanted)
 
     def _keep(self, reply: Reply) -> None:
         events: list[tuple[str, Body]] = [stored(record) for record in reply.records]
@@ -100,7 +102,12 @@ class Sitting:
             return
         now = self.world.now()
         self.card = card_text(
-            self.job, self.state, outcome=done.outcome, date=now[:10], number=self.id[-6:]
+            self.job,
+            self.state,
+            outcome=done.outcome,
+            date=now[:10],
+            number=number_of(self.id),
+            follows=number_of(self.follows or ""),
         )
         facts = facts_of(self.job, self.state)
         named = {name: str(facts.get(name, {}).get("shown", "")) for name in SOUGHT}
@@ -123,11 +130,16 @@ class Sitting:
             self.job.graph.job,
             self.started,
             __version__,
-            self.world.shape,
-            self.world.words,
+            shape_of(self.job.graph),
+            words_of(self.job.library),
             self.scripted,
             self.follows,
         )
+
+
+def number_of(talk: str) -> str:
+    """The end of an id, short enough for a card."""
+    return talk[-6:]
 
 
 SOUGHT = ("drill", "crop", "lot")
@@ -148,6 +160,10 @@ def open_sitting(  # noqa: PLR0913  a job, where it is kept, and how it is held
     sitting = Sitting(
         job, book, world, number, state, scripted, lends_book=lends_book, started=world.now()
     )
+    sitting.early = [
+        StoredEvent(number, at, sitting.started, *stored(record))
+        for at, record in enumerate(reply.records, 1)
+    ]
     return sitting, reply.messages
 
 
@@ -169,7 +185,10 @@ def go_on(
         kept=True,
         started=talk.started,
     )
-    return sitting, sitting.told(reply)
+    said = sitting.told(reply)
+    if talk.shape != shape_of(job.graph):
+        return sitting, (Say(say(job, "resume.changed")), *said)
+    return sitting, said
 
 
 def corrected(
