@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from assistant.dialogue.commands import leave
 from assistant.dialogue.events import Typed
 from assistant.dialogue.messages import Ask, Message, Paused, Trouble
 from assistant.sitting.sitting import Sitting
@@ -27,6 +26,8 @@ def converse(
     try:
         talk(sitting, said, screen, reader, keeps=keeps)
     except (KeyboardInterrupt, EOFError) as left:
+        from assistant.dialogue.commands import leave
+
         said = leave(sitting.job, sitting.state).said
         screen.show(truthful(sitting, said, screen, keeps=keeps))
         return INTERRUPTED if isinstance(left, KeyboardInterrupt) else 0

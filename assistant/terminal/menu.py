@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import datetime
 
+from assistant.answers.by_number import by_number
 from assistant.book.book import Book
 from assistant.book.records import Talk
 from assistant.dialogue.log import fold
@@ -98,5 +99,6 @@ def picked(typed: str, wishes: Sequence[Wish]) -> Wish | None:
     if not typed:
         return wishes[0]
     if typed.isdecimal():
-        return wishes[int(typed) - 1] if 1 <= int(typed) <= len(wishes) else None
+        at = by_number(typed, len(wishes))
+        return None if at is None else wishes[at]
     return next((wish for wish in wishes if typed in {wish.command, wish.about}), None)

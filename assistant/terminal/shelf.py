@@ -6,14 +6,16 @@ import os
 import sys
 from collections.abc import Iterable, Iterator, Mapping
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
-from assistant.book.records import StoredCard
 from assistant.flow.model import Library
 from assistant.sitting.plain_text import harmless
-from assistant.terminal.desk import Desk
 from assistant.terminal.leaving import USAGE
 from assistant.terminal.screen import filled, tell, write
+
+if TYPE_CHECKING:
+    from assistant.book.records import StoredCard
+    from assistant.terminal.desk import Desk
 
 ALL = 1_000_000  # more cards than a life of drilling makes
 
