@@ -17,7 +17,7 @@ from assistant.dialogue.job import Job, State
 from assistant.dialogue.log import REVIEW, Answered, Entry, GivenEarly, Record, Told
 from assistant.dialogue.messages import Message, ReadBack, Trouble
 from assistant.dialogue.outcome import Outcome
-from assistant.dialogue.questions import caution_word, proposals
+from assistant.dialogue.questions import caution_word, ends_row, proposals
 from assistant.dialogue.situation import Open
 from assistant.dialogue.standing import told_at
 from assistant.dialogue.trouble import doubtful, refused, shown_settled, unusual
@@ -93,7 +93,8 @@ def to_question(job: Job, state: State, open_: Open, text: str) -> Outcome:
     if whole_start:
         return whole_start
     expects = [expect(job, state.log, state.situation, name) for name in open_.facts]
-    line = read_line(expects, text, others(job, state, open_), frozenset(taken))
+    settings = frozenset(name for name in taken if not ends_row(job, name))
+    line = read_line(expects, text, others(job, state, open_), settings)
     return from_line(job, state, open_, text, line)
 
 

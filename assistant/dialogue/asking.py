@@ -94,8 +94,17 @@ def take_from_pool(walk: Walk, fact: str) -> None:
     at.used.append(entry)
     settle(walk, entry)
     if told.origin != LAST_TIME:
-        name, value = walk.job.fact(fact).label, shown_fact(walk.job, walk.log, at, fact)
-        walk.said.append(ReadBack(say(walk.job, "told_early", name=name, value=value)))
+        told_back(walk, f"{walk.job.fact(fact).label} {shown_fact(walk.job, walk.log, at, fact)}")
+
+
+def told_back(walk: Walk, item: str) -> None:
+    """Read back what was told early, in one line with what was read back just before."""
+    items: tuple[str, ...] = (item,)
+    last = walk.said[-1] if walk.said else None
+    if isinstance(last, ReadBack) and last.items:
+        walk.said.pop()
+        items = (*last.items, item)
+    walk.said.append(ReadBack(say(walk.job, "told_early", line=", ".join(items)), items))
 
 
 def settle(walk: Walk, entry: Entry) -> None:

@@ -12,18 +12,19 @@ from assistant.answers.slips import judge
 from assistant.answers.text import heard
 from assistant.answers.yes_no import yes_no
 from assistant.dialogue.expecting import expect
-from assistant.dialogue.fold import LIMITS, replayed
+from assistant.dialogue.fold import LIMITS
+from assistant.dialogue.foretelling import PREVIEW, preview
 from assistant.dialogue.job import Job, Moment, State
-from assistant.dialogue.log import Changed, Entry, Record, Struck, WentBack
+from assistant.dialogue.log import Changed, Entry, Struck, WentBack
 from assistant.dialogue.messages import Offer, Say
 from assistant.dialogue.outcome import Outcome
-from assistant.dialogue.review import Target, entry_shown, label_of, targets
-from assistant.dialogue.standing import known_fact, told_at
-from assistant.dialogue.trouble import doubtful, refused, shown_settled, unusual
+from assistant.dialogue.review import Target, entry_shown, targets
+from assistant.dialogue.standing import told_at
+from assistant.dialogue.trouble import doubtful, refused, unusual
 from assistant.dialogue.walk import CARD
-from assistant.dialogue.wording import fill, say, shown
+from assistant.dialogue.wording import fill, say
 
-PREVIEW, UNDER, NEW_VALUE = "preview", "under", "new_value"
+UNDER, NEW_VALUE = "under", "new_value"
 
 
 def go_back(job: Job, state: State) -> Outcome:
@@ -210,92 +211,6 @@ def under_answered(job: Job, state: State, moment: Moment, text: str) -> Outcome
     if not same and not fresh:
         return None
     return preview(job, state, (Changed(entry, fresh=() if same else rows),))
-
-
-# -- what would move --------------------------------------------------------------------------
-
-
-def preview(job: Job, state: State, records: tuple[Record, ...]) -> Outcome:
-    """Values that move, the question that opens, how many answers wait; then yes or no."""
-    log = state.log
-    for record in records:
-        log = log.after(record)
-    after, _ = replayed(job, log)
-    lines = [
-        *dropped(job, records[0]),
-        *moved(job, state, after, told=records[0]),
-        *opened(job, state, after),
-        *waiting(job, after),
-    ]
-    if not lines:
-        lines = [say(job, "change.nothing_else")]
-    offer = Offer("\n".join([headline(job, state, records), *lines]), (), say(job, "change.do_it"))
-    return Outcome(said=(offer,), state=replace(state, moment=Moment(PREVIEW, records)))
-
-
-def headline(job: Job, state: State, records: tuple[Record, ...]) -> str:
-    """What the change itself is."""
-    record = records[0]
-    if isinstance(record, Struck):
-        return say(job, "change.drops", reason=record.reason)
-    entry = record.entry  # type: ignore[union-attr]  # a preview is of a change or a strike
-    fact = job.fact(entry.variant or entry.fact)
-    return say(
-        job, "change.to", name=fact.label, new=shown_settled(job, state, fact, entry.settled)
-    )
-
-
-def dropped(job: Job, told: Record) -> list[str]:
-    """How many rows go that were made otherwise."""
-    fresh = told.fresh if isinstance(told, Changed) else ()
-    lasts = {fact for series in job.graph.series.values() for fact in series.last}
-    gone = sum(entry.fact in lasts for entry in fresh)
-    return [say(job, "change.rows", count=str(gone))] if gone else []
-
-
-def moved(job: Job, state: State, after: State, told: Record) -> list[str]:
-    """Main results that are another value afterwards, old and new, but for the one just told."""
-    named = told.entry.fact if isinstance(told, Changed) else ""
-    found = []
-    for name, fact in job.graph.facts.items():
-        old, new = known_fact(job, state.situation, name), after.situation.known.get(name)
-        if not fact.main or name == named or old is None or new is None or old.value == new.value:
-            continue
-        was = shown(job, state.log, state.situation, fact, old)
-        now = shown(job, after.log, after.situation, fact, new)
-        if was != now:
-            found.append(
-                fill(
-                    job.word("change.moves"), {"name": label_of(job, name), "old": was, "new": now}
-                )
-            )
-    return found
-
-
-def opened(job: Job, state: State, after: State) -> list[str]:
-    """The question that opens, where it is not the one that is open now."""
-    new, old = after.situation.open, state.situation.open
-    if new is None or (old and (new.place, new.facts) == (old.place, old.facts)):
-        return []
-    if new.kind != "ask":
-        return []
-    names = ", ".join(job.fact(name).label for name in new.facts)
-    return [say(job, "change.opens", names=names)]
-
-
-def waiting(job: Job, after: State) -> list[str]:
-    """How many answers wait until their question is reached."""
-    used = {(e.place, e.visit, e.fact) for e in after.situation.used}
-    count = sum(
-        e.fact in job.graph.facts and (e.place, e.visit, e.fact) not in used
-        for e in after.log.entries
-    )
-    return [say(job, "change.wait", count=str(count))] if count else []
-
-
-def finish_change(job: Job, records: tuple[Record, ...]) -> Outcome:
-    """Do what was foretold."""
-    return Outcome(records, (Say(say(job, "change.done")),))
 
 
 # -- at once, for scripts and tests -----------------------------------------------------------

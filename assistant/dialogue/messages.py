@@ -15,9 +15,10 @@ class Say:
 
 @dataclass(frozen=True, slots=True)
 class ReadBack:
-    """What was understood, where it could have been otherwise."""
+    """What was understood, where it could have been otherwise; `items` if it is a list."""
 
     text: str
+    items: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -12,13 +12,12 @@ from assistant.answers.yes_no import yes_no
 from assistant.dialogue.answering import entry_of, expect_of
 from assistant.dialogue.changing import (
     NEW_VALUE,
-    PREVIEW,
     UNDER,
     change_settled,
-    finish_change,
     new_value,
     under_answered,
 )
+from assistant.dialogue.foretelling import PREVIEW, finish_change
 from assistant.dialogue.job import Job, State
 from assistant.dialogue.log import Answered
 from assistant.dialogue.messages import Say

@@ -8,6 +8,8 @@ from assistant.dialogue.job import Job, State
 from assistant.dialogue.log import UNKNOWN, Answered, Entry
 from assistant.dialogue.messages import Message, Say
 from assistant.dialogue.outcome import Outcome
+from assistant.dialogue.questions import proposals
+from assistant.dialogue.situation import Open
 from assistant.dialogue.walk import GUESS, LATER, NO_CARD
 from assistant.dialogue.wording import say
 
@@ -23,7 +25,13 @@ def do_not_know(job: Job, state: State, origin: str = "") -> Outcome:
         return Outcome((Answered((made(state, "card", NO_CARD),)),))
     if not open_.facts:
         return stay(state, Say(say(job, "unknown.machine")))
-    return unknown_fact(job, state, open_.facts[0], origin)
+    return unknown_fact(job, state, asked_first(job, state, open_), origin)
+
+
+def asked_first(job: Job, state: State, open_: Open) -> str:
+    """The first fact that is asked and not only proposed."""
+    taken = proposals(job, state)
+    return next((name for name in open_.facts if name not in taken), open_.facts[0])
 
 
 def unknown_fact(job: Job, state: State, name: str, origin: str = "") -> Outcome:
@@ -41,7 +49,8 @@ def unknown_fact(job: Job, state: State, name: str, origin: str = "") -> Outcome
 def park(job: Job, state: State) -> Outcome:
     """Leave a question for later where the job can go on without it, marked so in the review."""
     open_ = state.situation.open
-    policy = job.fact(open_.facts[0]).unknown if open_ and open_.facts else None
+    asked = asked_first(job, state, open_) if open_ and open_.facts else ""
+    policy = job.fact(asked).unknown if asked else None
     if policy and policy.way in {"guess", "go_without"}:
         said = Say(say(job, "later.parked"))
         outcome = do_not_know(job, state, LATER)
