@@ -78,14 +78,14 @@ def targets(step: Step) -> list[str]:
 
 
 def _ends(flows: Flows, part: Part) -> Iterator[Finding]:
-    ends = finishes(part)
+    ends, gives = finishes(part), (part.file, "part", "gives")
     if not ends:
-        yield flows.in_file("no_finish", part.file, "part")
+        yield flows.in_file("no_finish", (part.file, "part"))
     is_part = part.name in flows.library.parts and part.file.startswith("parts/")
     for outcome in sorted(set(ends) - set(part.gives)) if is_part else ():
-        yield flows.in_file("finish_without_gives", part.file, "part", "gives", outcome=outcome)
+        yield flows.in_file("finish_without_gives", gives, outcome=outcome)
     for outcome in sorted(set(part.gives) - set(ends)):
-        yield flows.in_file("gives_without_finish", part.file, "part", "gives", outcome=outcome)
+        yield flows.in_file("gives_without_finish", gives, outcome=outcome)
     for step in part.steps:
         if is_part and step.kind == "finish" and (step.say or step.card):
             yield flows.in_step("part_ends_in_silence", step)

@@ -19,25 +19,66 @@ from assistant.checking.words import word_faults
 from assistant.flow.graph import compiled, facts_set
 from assistant.flowfile.findings import Finding, in_order
 
-HARMLESS = frozenset({"not_asked_here", "card_lacks_outcome", "falls_through", "not_a_member"})
-"""Faults of names and branches with which the roads can be walked all the same."""
+NO_ROADS = frozenset(
+    {
+        "unknown_fact",
+        "unknown_calculation",
+        "unknown_caution",
+        "unknown_part",
+        "unknown_step",
+        "unknown_reads",
+        "unknown_sets",
+        "step_twice",
+        "part_uses_itself",
+        "branch_missing",
+        "branch_extra",
+        "no_next",
+        "no_finish",
+        "choices_or_not",
+        "variants_or_not",
+        "variants_without_kind",
+    }
+)
+"""With one of these a road leads nowhere, so that no road can be walked."""
+
+NO_READING = frozenset(
+    {
+        "unknown_fact",
+        "unknown_kind",
+        "unknown_table",
+        "not_spelled",
+        "choices_or_not",
+        "variants_or_not",
+    }
+)
+"""With one of these a question does not know what it can take, so that no text can be read."""
 
 
 def check(folder: Path, calculations: Mapping[str, Calculation]) -> list[Finding]:
     """Every fault of meaning in flows that have passed the gate, sorted by file and line.
 
-    The roads of the jobs are walked only where every name and branch leads somewhere, and texts are
-    read only where the facts are sound: what rests on a fault would only repeat it.
+    The roads of the jobs are walked, and texts read, only where nothing stands in the way: what
+    rests on a fault would only repeat it.
     """
     flows = opened(folder, calculations)
-    joints = [*name_faults(flows), *branch_faults(flows)]
-    facts = [*fact_faults(flows), *table_faults(flows)]
-    found = [*joints, *facts, *word_faults(flows), *hazard_faults(flows), *dimension_faults(flows)]
-    if not facts:
+    found = [each for judge in JUDGES for each in judge(flows)]
+    codes = {each.code for each in found}
+    if not codes & NO_READING:
         found += reading_faults(flows)
-    if all(each.code in HARMLESS for each in joints) and not facts:
+    if not codes & NO_ROADS:
         found += road_faults(flows)
     return in_order(found)
+
+
+JUDGES = (
+    name_faults,
+    branch_faults,
+    fact_faults,
+    table_faults,
+    word_faults,
+    hazard_faults,
+    dimension_faults,
+)
 
 
 def road_faults(flows: Flows) -> Iterator[Finding]:
@@ -50,7 +91,10 @@ def road_faults(flows: Flows) -> Iterator[Finding]:
 
 def ground_of(flows: Flows, job: str) -> Ground:
     """A job as the walk of the checker sees it."""
-    graph, cautions = compiled(flows.library, job, facts_set(flows.calculations)), flows.library.cautions
+    graph, cautions = (
+        compiled(flows.library, job, facts_set(flows.calculations)),
+        flows.library.cautions,
+    )
     return Ground(graph, cautions, flows.calculations, frozenset(watched(graph, cautions)))
 
 

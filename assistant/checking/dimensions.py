@@ -112,4 +112,4 @@ def _member(flows: Flows, file: str, member: str) -> Iterator[Finding]:
         fact = flows.library.facts.get(name)
         if fact and fact.kind != row.get(name):
             about = {"fact": name, "kind": fact.kind, "wanted": row.get(name, "")}
-            yield flows.in_file("other_kind", file, "series", "members", name=member, **about)
+            yield flows.in_file("other_kind", (file, "series", "members"), member, **about)

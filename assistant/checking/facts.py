@@ -140,9 +140,7 @@ def _tool(flows: Flows, fact: Fact) -> str:
     return "" if other and other.kind == fact.kind else fact.misses_by
 
 
-def _order(
-    flows: Flows, fact: Fact, read: dict[str, list[Fraction | None]]
-) -> Iterator[Finding]:
+def _order(flows: Flows, fact: Fact, read: dict[str, list[Fraction | None]]) -> Iterator[Finding]:
     numbers = {key: [each for each in told if each is not None] for key, told in read.items()}
     for key in ("possible", "usual"):
         if key in numbers and numbers[key][0] >= numbers[key][1]:
@@ -171,23 +169,23 @@ def value(fact: Fact, told: str) -> Fraction | None:
 
 
 def table_faults(flows: Flows) -> Iterator[Finding]:
-    """Rows of tables that no word leads to, and cells that are no value of the fact they are for."""
+    """Rows that no word leads to, and cells that are no value of the fact they are for."""
     for fact in flows.library.facts.values():
         rows = flows.library.tables.get(fact.table, {})
         keys = _keys(flows, fact)
         for name, row in rows.items():
-            file = f"tables/{fact.table}.toml"
+            where = (f"tables/{fact.table}.toml", name)
             if name not in keys:
                 about = {"row": name, "near": near(name, keys)}
-                yield flows.in_file("unknown_row", file, name, name=name, **about)
+                yield flows.in_file("unknown_row", where, name, **about)
             cells = {key: value(fact, cell) for key, cell in row.items()}
             for key, number in cells.items():
                 if number is None:
                     about = {"value": row[key], "kind": fact.kind}
-                    yield flows.in_file("not_spelled", file, name, name=name, **about)
+                    yield flows.in_file("not_spelled", where, name, **about)
             least, most = cells.get("least"), cells.get("most")
             if least is not None and most is not None and least >= most:
-                yield flows.in_file("out_of_order", file, name, name=name, key="least")
+                yield flows.in_file("out_of_order", where, name, key="least")
 
 
 def _keys(flows: Flows, fact: Fact) -> set[str]:

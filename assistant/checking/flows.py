@@ -18,22 +18,34 @@ class Calculation(Protocol):
     """A calculation as the checker sees it: signature, function, and an example per outcome."""
 
     @property
-    def parameters(self) -> Mapping[str, str]: ...
+    def parameters(self) -> Mapping[str, str]:
+        """The kind of each parameter."""
+        ...
 
     @property
-    def outcomes(self) -> Mapping[str, Mapping[str, str]]: ...
+    def outcomes(self) -> Mapping[str, Mapping[str, str]]:
+        """The facts of each outcome, with their kinds."""
+        ...
 
     @property
-    def function(self) -> Callable[..., Any]: ...
+    def function(self) -> Callable[..., Any]:
+        """The sum itself."""
+        ...
 
     @property
-    def examples(self) -> Iterable[Mapping[str, Any]]: ...
+    def examples(self) -> Iterable[Mapping[str, Any]]:
+        """Inputs that reach every outcome."""
+        ...
 
     def converted(
         self, inputs: Mapping[str, Any], make: Callable[[str, float], Any]
     ) -> Mapping[str, Any]:
         """The inputs with each number made into what `make` gives for its kind."""
         ...
+
+
+Where = tuple[str | int, ...]
+"""A file, then the path of a table or key in it: `("parts/plan.toml", "step", 2, "next")`."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -79,18 +91,19 @@ class Flows:
         """The names of all series."""
         return {part.series.name for part in self.parts() if part.series}
 
-    def in_step(self, code: str, step: Step, key: str = "", **about: str) -> Finding:
+    def in_step(self, code: str, step: Step, key: str = "", /, **about: str) -> Finding:
         """A finding at a step, or at one of its keys."""
         file, number = self.sites[id(step)]
-        return self.in_file(code, file, "step", number, key, name=step.id, **about)
+        return self.in_file(code, (file, "step", number, key), step.id, **about)
 
-    def in_fact(self, code: str, fact: str, key: str = "", **about: str) -> Finding:
+    def in_fact(self, code: str, fact: str, key: str = "", /, **about: str) -> Finding:
         """A finding at the declaration of a fact."""
-        return self.in_file(code, self.homes[fact][-1], fact, key, name=fact, **about)
+        return self.in_file(code, (self.homes[fact][-1], fact, key), fact, **about)
 
-    def in_file(self, code: str, file: str, *path: str | int, name: str = "", **about: str) -> Finding:
-        """A finding at a table or key of a file; `name` is the step, fact or table concerned."""
-        return finding(code, file, self.lines[file].of(*path), name, **about)
+    def in_file(self, code: str, where: Where, name: str = "", /, **about: str) -> Finding:
+        """A finding in a file, at the path of a table or key; `name` is what it is about."""
+        file, *path = where
+        return finding(code, str(file), self.lines[str(file)].of(*path), name, **about)
 
 
 def opened(folder: Path, calculations: Mapping[str, Calculation]) -> Flows:

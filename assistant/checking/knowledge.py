@@ -42,8 +42,8 @@ def held_by(ways: frozenset[Way], *, sure: bool) -> Held:
 class Knowledge:
     """What is known at a place; `choices` are those that a split or a condition looks at later.
 
-    `guarded` are the cautions passed on every road, with the part of each; `exposed` the parts whose
-    put-back list is due on some road.
+    `guarded` are the cautions passed on every road, with the part of each; `exposed` the parts
+    whose put-back list is due on some road.
     """
 
     held: dict[str, Held] = field(default_factory=dict)
@@ -67,18 +67,29 @@ class Knowledge:
         """Whether the fact may have been asked and not known."""
         return any(not way.has_value for way in self.ways(name))
 
-    def learn(self, name: str, way: Way, *, certain: bool = True) -> None:
-        """The fact is answered, or perhaps was known already and is passed (`certain` is False)."""
-        self.forget_after(name, certain=certain)
-        ways = (frozenset[Way]() if certain else self.ways(name)) | {way}
+    def learn(self, name: str, way: Way) -> None:
+        """The fact is answered: what was worked out from it is forgotten."""
+        self.forget_after(name)
+        self.drop(name)
+        self.learn_if_lacking(name, way)
+
+    def learn_if_lacking(self, name: str, way: Way, *, ask_unknown: bool = False) -> None:
+        """The fact is passed where it is known, and answered where it is not.
+
+        Where it is not known nothing was worked out from it, so nothing is forgotten. With
+        `ask_unknown` it is answered too where it was asked and not known.
+        """
+        kept = {each for each in self.ways(name) if each.has_value or not ask_unknown}
+        ways = frozenset({*kept, way})
         self.held[name] = held_by(ways, sure=all(each.has_value for each in ways))
         self.choices.pop(name, None)
 
     def forget_after(self, name: str, *, certain: bool = True) -> None:
         """Forget all that was worked out from a fact or a series."""
-        for other, held in list(self.held.items()):
-            if name not in held.inputs or other not in self.held:
-                continue
+        for other in [each for each, held in self.held.items() if name in held.inputs]:
+            held = self.held.get(other)
+            if held is None:
+                continue  # forgotten meanwhile, by what it rests on
             kept = frozenset(w for w in held.ways if not certain or name not in w.inputs)
             if not kept:
                 self.drop(other)
@@ -95,7 +106,7 @@ class Knowledge:
 
     def holds(self, under: Under) -> bool:
         """Whether every choice named stands at one of its names."""
-        return all(self.choices.get(fact) in names for fact, names in under.items())
+        return all(self.choices.get(fact, "") in names for fact, names in under.items())
 
     def counts(self, only: Only, member: str) -> bool:
         """Whether a member of a row counts under the choices made."""
@@ -123,4 +134,6 @@ class Knowledge:
 def _met(here: Held | None, there: Held) -> Held:
     if here is None:
         return replace(there, sure=False) if there.sure else there
+    if there.ways <= here.ways and (there.sure or not here.sure):
+        return here  # nothing new, and so the very same object: that is quick to compare
     return held_by(here.ways | there.ways, sure=here.sure and there.sure)

@@ -114,10 +114,13 @@ def settle(ground: Ground, node: Node, known: Knowledge, fact: str, given: Answe
     """What an answer makes known; a member goes to its row."""
     if given.passed:
         return
-    home = ground.graph.home(fact)
-    certain = bool(home) or node.step.again or not known.ways(fact)
-    declared = ground.graph.facts[fact]
-    known.learn(fact, Way(node.place, has_value=given.has_value), certain=certain)
+    home, declared = ground.graph.home(fact), ground.graph.facts[fact]
+    way = Way(node.place, has_value=given.has_value)
+    if home or node.step.again:
+        known.learn(fact, way)
+    else:
+        finds_out = f"unknown:{fact}" in node.next and not node.step.quiet
+        known.learn_if_lacking(fact, way, ask_unknown=finds_out)
     if declared.variants and given.has_value:
         for name in declared.variants.values():
             known.drop(name)
@@ -196,7 +199,7 @@ def split(_: Ground, node: Node, known: Knowledge) -> Iterator[Lead]:
 
 
 def use(ground: Ground, node: Node, known: Knowledge) -> Iterator[Lead]:
-    """Past the part where all that it gives may be known, into it where something may be missing."""
+    """Past the part where all that it gives may be known, into it where some of it may lack."""
     if node.gives and all(known.ways(name) for name in node.gives):
         after = known.copy()
         for name in node.gives:
@@ -223,15 +226,13 @@ def _carried(
         yield known
         return
     real, after = node.real(name), known.copy()
-    sure = known.is_sure(source) and not known.may_lack_value(source)  # an unknown is not carried
-    after.learn(real, Way(node.place), certain=sure)
-    if not sure:
-        after.held[real] = held_by(after.ways(real), sure=False)
+    if known.is_sure(source):
+        after.learn(real, Way(node.place))
+    else:  # not known on every road, or asked and not known: that is not carried
+        after.forget_after(real, certain=False)
+        after.held[real] = held_by(after.ways(real) | {Way(node.place)}, sure=False)
         yield known
-    if source in known.choices and real in ground.watched:
-        yield after.with_choice(real, known.choices[source])
-    else:
-        yield from ground.chosen(after, real)
+    yield from ground.chosen(after, real)
 
 
 def finish(_: Ground, node: Node, known: Knowledge) -> Iterator[Lead]:
@@ -285,4 +286,3 @@ def watched(graph: Graph, cautions: Mapping[str, Caution]) -> set[str]:
 def hazards(step: Step) -> tuple[str, ...]:
     """The hazards that a step exposes to or guards."""
     return (*step.exposes, *(step.what if step.kind == "caution" else ()))
-

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
 
-from assistant.checking.flows import Flows, near
+from assistant.checking.flows import Flows, Where, near
 from assistant.dialogue.wording import HOLE
 from assistant.flow.model import Part, Step
 from assistant.flowfile.findings import Finding
@@ -68,13 +68,25 @@ def _facts(flows: Flows, step: Step) -> Iterator[Finding]:
         if name == PROPOSAL:
             yield flows.in_step("proposal_outside_question", step, key)
         elif unknown_fact(flows, name):
-            yield _missing(flows, "unknown_fact", step, key, name, flows.library.facts)
+            yield _missing(flows, step, ("fact", name), flows.library.facts, key=key)
     asked = {"ask": step.what, "recall": step.what}.get(step.kind, ())
     for key, names in (("propose", step.propose), ("told", step.told)):
         for name in sorted(set(names) - set(asked)):
             yield flows.in_step("not_asked_here", step, key, fact=name)
+    for source in _lent(step):
+        lends = flows.library.facts.get(source)
+        if lends and lends.recall == "never":
+            yield flows.in_step("recalled_never", step, step.kind, fact=source)
     for column in (s for names in step.propose.values() for s in names if s.startswith(TABLE)):
         yield from _column(flows, step, column.removeprefix(TABLE))
+
+
+def _lent(step: Step) -> Iterator[str]:
+    """The facts of a card that a recall takes from it; "=x" takes nothing, it is x itself."""
+    for name in step.what if step.kind == "recall" else ():
+        source = step.reads.get(name, name)
+        if not source.startswith("="):
+            yield source
 
 
 def _column(flows: Flows, step: Step, column: str) -> Iterator[Finding]:
@@ -88,16 +100,18 @@ def _others(flows: Flows, step: Step) -> Iterator[Finding]:
     library = flows.library
     name = step.what[0] if step.what else ""
     if step.kind == "work_out" and name not in flows.calculations:
-        yield _missing(flows, "unknown_calculation", step, step.kind, name, flows.calculations)
+        yield _missing(flows, step, ("calculation", name), flows.calculations)
     elif step.kind == "work_out":
         yield from _bindings(flows, step)
+    if step.alias and f"uses.{step.alias}" not in library.words:
+        yield flows.in_step("alias_unnamed", step, "as", alias=step.alias)
     if step.kind == "use" and name not in library.parts:
-        yield _missing(flows, "unknown_part", step, step.kind, name, library.parts)
+        yield _missing(flows, step, ("part", name), library.parts)
     hazards = [*([name] if step.kind == "caution" else []), *step.exposes]
     for hazard in hazards:
         if hazard not in library.cautions:
             key = "caution" if step.kind == "caution" else "exposes"
-            yield _missing(flows, "unknown_caution", step, key, hazard, library.cautions)
+            yield _missing(flows, step, ("caution", hazard), library.cautions, key=key)
 
 
 def _bindings(flows: Flows, step: Step) -> Iterator[Finding]:
@@ -107,12 +121,12 @@ def _bindings(flows: Flows, step: Step) -> Iterator[Finding]:
         ("sets", step.sets, calculation.results),
     ):
         for name in sorted(set(names) - set(kept)):
-            yield _missing(flows, f"unknown_{key}", step, key, name, kept)
+            yield _missing(flows, step, (key, name), kept, key=key)
     reads = {step.reads.get(name, name) for name in calculation.parameters}
     sets = {step.sets.get(name, name) for name in calculation.results}
     for name in sorted(reads | sets):
         if unknown_fact(flows, name) and name not in flows.series():
-            yield _missing(flows, "unknown_fact", step, step.kind, name, flows.library.facts)
+            yield _missing(flows, step, ("fact", name), flows.library.facts)
     for name in sorted(reads & sets):
         yield flows.in_step("sets_what_it_reads", step, fact=name)
 
@@ -122,7 +136,7 @@ def _targets(flows: Flows, part: Part, step: Step) -> Iterator[Finding]:
     named = step.next.values() if isinstance(step.next, Mapping) else [step.next]
     for name in [*filter(None, named), *step.leave.values()]:
         if name not in ids:
-            yield _missing(flows, "unknown_step", step, "next", name, ids)
+            yield _missing(flows, step, ("step", name), ids, key="next")
     if next(each for each in part.steps if each.id == step.id) is not step:
         yield flows.in_step("step_twice", step, "id")
 
@@ -130,54 +144,57 @@ def _targets(flows: Flows, part: Part, step: Step) -> Iterator[Finding]:
 def _series(flows: Flows, part: Part) -> Iterator[Finding]:
     if part.series is None:
         return
-    series, head = part.series, "series"
+    series = part.series
     asked = {name for step in part.steps if step.kind == "ask" for name in step.what}
     for key, names, kept, code in (
         ("members", series.members, asked, "member_not_asked"),
         ("last", series.last, series.members, "not_a_member"),
         ("only", series.only, series.members, "not_a_member"),
-        ("under", series.under, flows.library.facts, "unknown_fact"),
     ):
         for name in sorted(set(names) - set(kept)):
-            yield flows.in_file(code, part.file, head, key, name=series.name, fact=name, near="")
+            yield flows.in_file(code, (part.file, "series", key), series.name, fact=name)
+    for name in series.under:
+        yield from _declared(flows, (part.file, "series", "under"), series.name, name)
     for member, under in series.only.items():
-        yield from _only(flows, part.file, (head, "only", member), series.name, under)
+        yield from _only(flows, (part.file, "series", "only", member), series.name, under)
+
+
+def _declared(flows: Flows, where: Where, name: str, fact: str) -> Iterator[Finding]:
+    """A fact that something other than a step names."""
+    if unknown_fact(flows, fact):
+        about = {"fact": fact, "near": near(fact, flows.library.facts)}
+        yield flows.in_file("unknown_fact", where, name, **about)
 
 
 def _only(
-    flows: Flows, file: str, path: tuple[str, ...], name: str, under: Mapping[str, Iterable[str]]
+    flows: Flows, where: Where, name: str, under: Mapping[str, Iterable[str]]
 ) -> Iterator[Finding]:
-    """Choices that a condition names."""
+    """Facts and choices that a condition names."""
     for fact, choices in under.items():
-        if unknown_fact(flows, fact):
-            yield flows.in_file("unknown_fact", file, *path, name=name, fact=fact, near="")
-            continue
-        names = [choice.name for choice in flows.library.facts[fact].choices]
+        yield from _declared(flows, where, name, fact)
+        declared = flows.library.facts.get(fact)
+        names = [choice.name for choice in declared.choices] if declared else [*choices]
         for choice in sorted(set(choices) - set(names)):
             about = {"choice": choice, "fact": fact, "near": near(choice, names)}
-            yield flows.in_file("unknown_choice", file, *path, name=name, **about)
+            yield flows.in_file("unknown_choice", where, name, **about)
 
 
 def _gives(flows: Flows, part: Part) -> Iterator[Finding]:
     for outcome, names in part.gives.items():
         for name in names:
-            if unknown_fact(flows, name):
-                about = {"fact": name, "near": near(name, flows.library.facts)}
-                yield flows.in_file("unknown_fact", part.file, "part", "gives", name=outcome, **about)
+            yield from _declared(flows, (part.file, "part", "gives"), outcome, name)
 
 
 def _cautions(flows: Flows) -> Iterator[Finding]:
     for name, caution in flows.library.cautions.items():
-        yield from _only(flows, "cautions.toml", (name, "only"), name, caution.only)
+        yield from _only(flows, ("cautions.toml", name, "only"), name, caution.only)
 
 
 def _card(flows: Flows) -> Iterator[Finding]:
     card = flows.library.card
     for key in ("lines", "half_lines", "shared_lines", "after"):
         for name in sorted({hole for line in getattr(card, key) for hole in HOLE.findall(line)}):
-            if unknown_fact(flows, name):
-                about = {"fact": name, "near": near(name, flows.library.facts)}
-                yield flows.in_file("unknown_fact", "card.toml", key, name=key, **about)
+            yield from _declared(flows, ("card.toml", key), key, name)
     for step in flows.steps("finish"):
         if step.card and step.what[0] not in card.outcomes:
             yield flows.in_step("card_lacks_outcome", step, outcome=step.what[0])
@@ -186,15 +203,9 @@ def _card(flows: Flows) -> Iterator[Finding]:
 def _circles(flows: Flows) -> Iterator[Finding]:
     """Parts that use themselves, or one another in a circle: they can't be inlined."""
     uses = {name: _used(flows, part) for name, part in flows.library.parts.items()}
-    for name, part in flows.library.parts.items():
-        reached, front = set[str](), [name]
-        while front:
-            for other in uses.get(front.pop(), {}):
-                if other not in reached:
-                    reached.add(other)
-                    front.append(other)
-        for other, step in uses[name].items():
-            if name in reached and (other == name or name in _all_used(uses, other)):
+    for name, used in uses.items():
+        for other, step in used.items():
+            if other == name or name in _all_used(uses, other):
                 yield flows.in_step("part_uses_itself", step, part=other)
 
 
@@ -222,7 +233,9 @@ def _used(flows: Flows, part: Part) -> dict[str, Step]:
 
 
 def _missing(
-    flows: Flows, code: str, step: Step, key: str, name: str, names: Iterable[str]
+    flows: Flows, step: Step, named: tuple[str, str], names: Iterable[str], *, key: str = ""
 ) -> Finding:
-    label = code.removeprefix("unknown_")
-    return flows.in_step(code, step, key, **{label: name, "near": near(name, names)})
+    """A name that nothing answers to: `named` tells what it should name, and the name."""
+    what, name = named
+    about = {what: name, "near": near(name, names)}
+    return flows.in_step(f"unknown_{what}", step, key or step.kind, **about)

@@ -103,7 +103,7 @@ def part_of(flows: Flows, node: Node) -> Part:
 
 
 def passed_over(flows: Flows, roads: Roads) -> Iterator[Finding]:
-    """Questions and parts that are passed although what they give is not, or is no longer, there."""
+    """Questions and parts that are passed although what they give is not there any more."""
     for state, known in roads.known.items():
         node = roads.node(state)
         if node.step.kind == "ask":
@@ -112,9 +112,7 @@ def passed_over(flows: Flows, roads: Roads) -> Iterator[Finding]:
             yield from _given_already(flows, roads, node, known)
 
 
-def _unknown_already(
-    flows: Flows, roads: Roads, node: Node, known: Knowledge
-) -> Iterator[Finding]:
+def _unknown_already(flows: Flows, roads: Roads, node: Node, known: Knowledge) -> Iterator[Finding]:
     """A fact that an earlier step gave up on is not asked again."""
     for fact in node.facts:
         asked_anew = node.step.again or roads.ground.graph.home(fact)
@@ -207,9 +205,9 @@ def hazard_faults(flows: Flows) -> Iterator[Finding]:
     shown = {step.what[0] for step in flows.steps("caution")}
     for name in flows.library.cautions:
         if name not in exposed:
-            yield flows.in_file("hazard_not_exposed", "cautions.toml", name, name=name)
+            yield flows.in_file("hazard_not_exposed", ("cautions.toml", name), name)
         if name not in shown:
-            yield flows.in_file("caution_not_shown", "cautions.toml", name, name=name)
+            yield flows.in_file("caution_not_shown", ("cautions.toml", name), name)
     for step in flows.steps("say"):
         if (step.exposes or step.put_back) and not step.wait:
             yield flows.in_step("does_not_wait", step)

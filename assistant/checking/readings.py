@@ -17,7 +17,7 @@ from assistant.flowfile.findings import Finding
 
 
 def reading_faults(flows: Flows) -> Iterator[Finding]:
-    """Examples and accepted texts that are not read, refused texts that are. Facts must be sound."""
+    """Examples and accepted texts not read, refused texts that are. The facts must be sound."""
     library = flows.library
     graph = Graph("", "", "", {}, library.facts, {}, {})
     job = Job(graph, library, dict)

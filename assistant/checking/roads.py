@@ -1,4 +1,4 @@
-"""Every road through a job at once: the places that the machine can come to, and what is known there.
+"""Every road through a job at once: the places it can come to, and what is known there.
 
 A state is a place with the choices that are still looked at; without these a second split on the
 same choice would be refused wrongly.

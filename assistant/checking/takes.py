@@ -15,19 +15,17 @@ def facts_taken(job: Job) -> list[dict[str, Any]]:
 
     `needed` says that a run without a person ends where the fact is not given.
     """
-    asked = dict(asked_facts(job))
-    limits = {name: False for name, fact in job.graph.facts.items() if fact.stands_at and fact.names}
-    return [one(job, name, needed=needed) for name, needed in {**asked, **limits}.items()]
+    asked: dict[str, bool] = {}
+    for name, needed in asked_facts(job):
+        asked[name] = asked.get(name, False) or needed
+    limits = [n for n, fact in job.graph.facts.items() if fact.stands_at and fact.names]
+    return [one(job, n, needed=asked.get(n, False)) for n in dict.fromkeys([*asked, *limits])]
 
 
 def asked_facts(job: Job) -> Iterator[tuple[str, bool]]:
-    """The facts of every question, and whether each is needed; a one-of fact with its variants."""
-    seen: set[str] = set()
+    """The facts of every question, and whether it needs each; a one-of fact with its variants."""
     for node in job.graph.nodes.values():
         for name in node.facts if node.step.kind == "ask" else ():
-            if name in seen:
-                continue
-            seen.add(name)
             fact = job.fact(name)
             proposed = job.graph.declared.get(name, name) in node.step.propose
             yield name, not (proposed or node.step.quiet or can_do_without(fact))
@@ -48,6 +46,6 @@ def one(job: Job, name: str, *, needed: bool) -> dict[str, Any]:
         "unit": fact.us or (KINDS[fact.kind].json_unit if fact.kind in KINDS else ""),
         "choices": [choice.name for choice in fact.choices],
         "needed": needed,
-        "example": fact.example or fact.stands_at,
+        "example": fact.choices[0].name if fact.choices else fact.example or fact.stands_at,
         "unknown": fact.unknown.way if fact.unknown else "",
     }

@@ -22,7 +22,7 @@ def unreached(flows: Flows, jobs: Iterable[Roads]) -> Iterator[Finding]:
             yield flows.in_step("unreachable", step)
     for part in flows.library.parts.values():
         if not any(id(step) in laid for step in part.steps):
-            yield flows.in_file("unused_part", part.file, "part", part=part.name)
+            yield flows.in_file("unused_part", (part.file, "part"), part=part.name)
 
 
 def trapped(flows: Flows, roads: Roads) -> Iterator[Finding]:

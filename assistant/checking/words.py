@@ -53,10 +53,11 @@ def same_end(fact: Fact, choice: str, command: str) -> bool:
 def _commands(flows: Flows) -> Iterator[Finding]:
     said: dict[str, str] = {}
     for name, typed in flows.library.commands.items():
+        where = ("words.toml", "commands", name)
         for word in typed:
             if said.setdefault(word, name) != name:
                 about = {"word": word, "command": said[word]}
-                yield flows.in_file("word_is_command", "words.toml", "commands", name, name=name, **about)
+                yield flows.in_file("word_is_command", where, name, **about)
 
 
 def _leaving(flows: Flows, step: Step) -> Iterator[Finding]:
@@ -76,13 +77,14 @@ def _leaving(flows: Flows, step: Step) -> Iterator[Finding]:
 
 def _cautions(flows: Flows) -> Iterator[Finding]:
     for name, caution in flows.library.cautions.items():
+        where = (CAUTIONS, name)
         if caution.grade == "stop" and not caution.words:
-            yield flows.in_file("stop_without_words", CAUTIONS, name, name=name)
+            yield flows.in_file("stop_without_words", where, name)
         if not caution.not_sure:
-            yield flows.in_file("caution_lacks", CAUTIONS, name, name=name, key="not_sure")
+            yield flows.in_file("caution_lacks", where, name, key="not_sure")
         for word in caution.words:
             if word not in caution.text.lower():
-                yield flows.in_file("word_not_in_text", CAUTIONS, name, "words", name=name, word=word)
+                yield flows.in_file("word_not_in_text", (*where, "words"), name, word=word)
             if command := command_of(flows, word):
                 about = {"word": word, "command": command}
-                yield flows.in_file("word_is_command", CAUTIONS, name, "words", name=name, **about)
+                yield flows.in_file("word_is_command", (*where, "words"), name, **about)

@@ -196,7 +196,7 @@ def not_used(job: Job, state: State, line: Line) -> Iterator[Message]:
     left = [line.unused] if line.unused else []
     for name, found in line.early.items():
         if not usual(job, state, name, found):
-            fact = job.fact(name)
+            fact = job.fact(found.fact)
             left.append(f"{fact.label} {shown_settled(job, state, fact, found.settled)}")
     for each in left:
         yield Trouble("unused", say(job, "refused.unused", heard=each))

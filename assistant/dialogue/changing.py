@@ -179,11 +179,16 @@ def change_settled(job: Job, state: State, target: Target, found: Settled, text:
     if rows and decides_members(job, old.fact):
         return preview(job, state, (Changed(entry, rows),))
     if rows:
-        choices = (say(job, "under.same"), say(job, "under.fresh"))
-        offer = Offer(say(job, "under.were_they"), choices, say(job, "under.ask"))
-        moment = Moment(UNDER, (entry, rows))
-        return Outcome(said=(offer,), state=replace(state, moment=moment))
+        return ask_under(job, state, entry, rows)
     return preview(job, state, (Changed(entry),))
+
+
+def ask_under(job: Job, state: State, entry: Entry, rows: tuple[Entry, ...]) -> Outcome:
+    """Ask whether the rows were made like that too."""
+    choices = (say(job, "under.same"), say(job, "under.fresh"))
+    offer = Offer(say(job, "under.were_they"), choices, say(job, "under.ask"))
+    moment = Moment(UNDER, (entry, rows))
+    return Outcome(said=(offer,), state=replace(state, moment=moment))
 
 
 def gathered_under(job: Job, state: State, name: str) -> tuple[Entry, ...]:

@@ -13,15 +13,18 @@ from assistant.dialogue.answering import entry_of, expect_of
 from assistant.dialogue.changing import (
     NEW_VALUE,
     UNDER,
+    ask_under,
     change_settled,
     new_value,
     under_answered,
 )
-from assistant.dialogue.foretelling import PREVIEW, finish_change
+from assistant.dialogue.commands import command
+from assistant.dialogue.foretelling import PREVIEW, finish_change, preview
 from assistant.dialogue.job import Job, State
 from assistant.dialogue.log import Answered
 from assistant.dialogue.messages import Say
 from assistant.dialogue.outcome import Outcome
+from assistant.dialogue.review import Target
 from assistant.dialogue.trouble import DOUBT, UNUSUAL, refused, unusual
 from assistant.dialogue.wording import say
 
@@ -35,13 +38,25 @@ def settle_moment(job: Job, state: State, text: str) -> Outcome | None:
     if moment.kind in {DOUBT, UNUSUAL}:
         chosen = option(moment.options, text, kept_by(job) if moment.kind == UNUSUAL else "")
         return take(job, plain, moment.kind, chosen, moment.text) if chosen else None
-    if moment.kind == PREVIEW:
-        return previewed(job, plain, moment.options, text)
-    if moment.kind == UNDER:
-        return under_answered(job, plain, moment, text)
     if moment.kind == NEW_VALUE:
-        return new_value(job, plain, moment.options[0], text)
+        return valued(job, plain, moment.options[0], text)
+    if moment.kind == PREVIEW:
+        settled = previewed(job, plain, moment.options, text)
+        return settled or command(job, plain, text) or preview(job, plain, moment.options)
+    if moment.kind == UNDER:
+        settled = under_answered(job, plain, moment, text)
+        return settled or command(job, plain, text) or ask_under(job, plain, *moment.options)
     return None
+
+
+def valued(job: Job, state: State, target: Target, text: str) -> Outcome:
+    """The new value of a change; no leaves it, and the words that work everywhere work here too."""
+    outcome = new_value(job, state, target, text)
+    if outcome.state is None or outcome.state.misread == state.misread:
+        return outcome
+    if yes_no(text) is False:
+        return Outcome(said=(Say(say(job, "change.left")),), state=state)
+    return command(job, state, text) or outcome
 
 
 def kept_by(job: Job) -> str:

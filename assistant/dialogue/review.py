@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from assistant.dialogue.asking import known_of
 from assistant.dialogue.job import Job, State
-from assistant.dialogue.log import Entry, key
+from assistant.dialogue.log import UNKNOWN, Entry, key
 from assistant.dialogue.messages import Review, ReviewLine
 from assistant.dialogue.situation import Situation
 from assistant.dialogue.standing import known_fact
@@ -65,7 +65,8 @@ def line_of(job: Job, state: State, number: int, target: Target) -> ReviewLine:
         name = of_use(job, target.series, row)
         return ReviewLine(number, name, values, "")
     entry = target.entry
-    where = origin_words(job, entry.origin or job.fact(entry.fact).told)
+    plain = "" if entry.settled == UNKNOWN else job.fact(entry.fact).told
+    where = origin_words(job, entry.origin or plain)
     name = label_of(job, entry.fact)
     if entry.sure:
         where = f"{where}, {say(job, 'from.sure')}"

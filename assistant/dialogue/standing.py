@@ -31,11 +31,11 @@ def limit(kind: str, stands_at: str) -> Known:
 
 def spelled(fact: Fact, log: Log, known: Known) -> str:
     """A value as a settled spelling, for a proposal that Enter takes."""
-    if known.settled:
+    unit = (fact.us if log.system == "us" else fact.metric) or fact.us
+    if known.settled and not (unit and known.origin == "stands"):
         return known.settled
     if isinstance(known.value, str):
         return known.value  # a choice that was worked out
-    unit = (fact.us if log.system == "us" else fact.metric) or fact.us
     if not unit or not isinstance(known.value, float):
         number = Fraction(known.value).limit_denominator(1000)  # type: ignore[arg-type]  # a plain count or mark
         return spell(number, "")

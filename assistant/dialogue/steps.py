@@ -45,6 +45,7 @@ def work_out(walk: Walk) -> str:
         real = node.real(node.step.sets.get(each.name, each.name))
         at.known[real] = Known(getattr(result, each.name), inputs=inputs, guess=guess)
     if node.step.records:
+        at.forget_after(node.real(node.step.records))
         at.known[node.real(node.step.records)] = Known(outcome, outcome, inputs=inputs)
     if node.step.say:
         numbers = {n: v for n, v in given.items() if isinstance(v, float)}

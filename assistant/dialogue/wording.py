@@ -59,7 +59,8 @@ def shown(job: Job, log: Log, situation: Situation, fact: Fact, known: Known) ->
         return str(known.value)
     if fact.signed:
         return off_target(job, float(known.value))  # type: ignore[arg-type]  # a difference is a number
-    if known.settled and not log.convert:
+    nothing = bool(fact.in_step_of) and known.value == 0  # what the tool shows, in its own unit
+    if known.settled and not log.convert and not nothing:
         from assistant.quantities.show import show_settled
 
         return show_settled(fact.kind, known.settled)

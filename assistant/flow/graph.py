@@ -114,6 +114,7 @@ class _Builder:
         for at, step in enumerate(part.steps):
             below = part.steps[at + 1].id if at + 1 < len(part.steps) else ""
             node = Node(joined(path, step.id), step, path, scope, series=series)
+            self.nodes[node.place] = node  # its place in the order, before what it uses
             self.nodes[node.place] = self._linked(node, below, exits, gives)
         return joined(path, part.steps[0].id)
 
@@ -180,17 +181,12 @@ class _Builder:
                 yield f"unknown:{node.real(name)}", self.lay(part, path, node.scope, exits)
 
     def _renamed(self, part: Part, alias: str) -> dict[str, str]:
-        scope: dict[str, str] = {}
-        for name in sorted(self._settable(part)):
-            scope[name] = f"{alias}.{name}"
-            self.declared[scope[name]] = name
+        names = sorted(self._settable(part))
+        scope = {name: f"{alias}.{name}" for name in names}
+        self.declared |= {real: name for name, real in scope.items()}
+        for name in names:
             if name in self.library.facts:
-                plain = self.library.facts[name]
-                self.facts[scope[name]] = replace(
-                    plain,
-                    name=scope[name],
-                    variants={k: f"{alias}.{each}" for k, each in plain.variants.items()},
-                )
+                self.facts[scope[name]] = renamed(self.library.facts[name], scope)
         return scope
 
     def _settable(self, part: Part) -> set[str]:
@@ -222,6 +218,19 @@ class _Builder:
     def _worked(self, step: Step) -> set[str]:
         worked = {step.sets.get(fact, fact) for fact in self.sets[step.what[0]]}
         return worked | ({step.records} if step.records else set())
+
+
+def renamed(fact: Fact, scope: Mapping[str, str]) -> Fact:
+    """A fact of a part as a second use of the part names it, with the facts that it names."""
+    return replace(
+        fact,
+        name=scope[fact.name],
+        variants={kind: scope.get(name, name) for kind, name in fact.variants.items()},
+        variant_by=scope.get(fact.variant_by, fact.variant_by),
+        in_step_of=scope.get(fact.in_step_of, fact.in_step_of),
+        at_most=scope.get(fact.at_most, fact.at_most),
+        usual_by=scope.get(fact.usual_by, fact.usual_by),
+    )
 
 
 def joined(path: str, step: str) -> str:

@@ -28,7 +28,7 @@ class Finding:
     about: tuple[tuple[str, str], ...] = ()
 
 
-def finding(code: str, file: str, line: int, step: str = "", **about: str) -> Finding:
+def finding(code: str, file: str, line: int, step: str = "", /, **about: str) -> Finding:
     """A finding with its values by name."""
     return Finding(file, line, code, step, tuple(sorted(about.items())))
 

@@ -162,9 +162,7 @@ def _step(name: str, number: int, step: Any, lines: Lines) -> Iterator[Finding]:
     yield from _faults(KINDS[kinds[0]], step, name, lines, at)
 
 
-def _faults(
-    form: Form, table: Any, name: str, lines: Lines, above: TablePath
-) -> Iterator[Finding]:
+def _faults(form: Form, table: Any, name: str, lines: Lines, above: TablePath) -> Iterator[Finding]:
     for fault in _errors(form, table):
         where, missing = fault["loc"], fault["type"] == "missing"
         inside = _reached(table, where)

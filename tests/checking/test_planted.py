@@ -1,0 +1,32 @@
+"""A fault of each class, planted in a copy of the flows that ship, is found out."""
+
+import shutil
+from pathlib import Path
+
+import pytest
+
+from assistant.checking.judge import findings
+from assistant.flow.place import flows_folder
+from tests.flowfile.spoiled import Spoiled, name_of, read_cases
+
+PLANTED = Path(__file__).parent / "planted"
+
+
+def found_out(case: Spoiled, folder: Path) -> None:
+    """Assert that a fault planted in a copy of the flows is found, with what it brings along."""
+    flows = Path(shutil.copytree(flows_folder(), folder / "flows"))
+    where = case.apply(flows)
+    found = findings(flows)
+    assert any(case.is_that(where, each) for each in found), (where, found)
+    assert {each.code for each in found} == {case.code, *case.also}
+
+
+@pytest.mark.parametrize("case", read_cases(PLANTED / "flows.txt"), ids=name_of)
+def test_a_fault_planted_in_the_flows_that_ship_is_found(case: Spoiled, tmp_path: Path) -> None:
+    found_out(case, tmp_path)
+
+
+@pytest.mark.campaign
+@pytest.mark.parametrize("case", read_cases(PLANTED / "more.txt"), ids=name_of)
+def test_one_of_many_planted_faults_is_found(case: Spoiled, tmp_path: Path) -> None:
+    found_out(case, tmp_path)
