@@ -153,7 +153,7 @@ def from_line(job: Job, state: State, open_: Open, text: str, line: Line) -> Out
             continue
         judged = judge(expect_of(job, state, name), found)
         if isinstance(judged, Refusal):
-            return kept(job, state, entries, line, text, refused(job, state, name, judged))
+            return kept(job, state, entries, line, text, refused(job, state, found.fact, judged))
         if isinstance(judged, Unusual):
             asked = unusual(job, state, name, found, judged, text)
             return kept(job, state, entries, line, text, asked)

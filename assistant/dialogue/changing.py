@@ -142,7 +142,7 @@ def new_value(job: Job, state: State, target: Target, text: str) -> Outcome:
         return retarget(doubt, target)
     judged = judge(wanted, reading)
     if isinstance(judged, Refusal):
-        return keep_asking(refused(job, state, name, judged), target)
+        return keep_asking(refused(job, state, reading.fact, judged), target)
     if isinstance(judged, Unusual):
         return retarget(unusual(job, state, name, reading, judged, text), target)
     return change_settled(job, state, target, reading, text)

@@ -82,7 +82,7 @@ def take(job: Job, state: State, kind: str, chosen: tuple[Any, Settled], text: s
         return change_settled(job, state, name, found, text)
     judged = judge(expect_of(job, state, name), found)
     if isinstance(judged, Refusal):
-        return refused(job, state, name, judged)
+        return refused(job, state, found.fact, judged)
     if isinstance(judged, Unusual) and kind == DOUBT:
         return unusual(job, state, name, found, judged, text)
     sure = isinstance(judged, Unusual)

@@ -34,7 +34,7 @@ def supplied(job: Job, state: State, values: Mapping[str, str]) -> Outcome:
             return doubtful(job, state, name, reading, values[variant])
         judged = judge(expect_of(job, state, variant), reading)
         if isinstance(judged, Refusal):
-            return refused(job, state, name, judged)
+            return refused(job, state, reading.fact, judged)
         entries.append(
             entry_of(job, state, name, reading, values[variant], sure=judged is not None)
         )
@@ -52,7 +52,7 @@ def given(job: Job, state: State, values: Mapping[str, str], origin: str) -> Out
             return doubtful(job, state, name, reading, text)
         judged = judge(expect_of(job, state, name), reading)
         if isinstance(judged, Refusal):
-            return refused(job, state, name, judged)
+            return refused(job, state, reading.fact, judged)
         early = told_of(job, name, reading, text, sure=judged is not None)
         told.append(replace(early, origin=origin) if origin else early)
     return Outcome((GivenEarly(tuple(told)),))

@@ -28,7 +28,10 @@ def refused(job: Job, state: State, name: str, refusal: Refusal) -> Outcome:
     texts = [
         say(job, f"refused.{code}", **{**about, **spans(job, state, fact)}, **heard(fact, refusal))
     ]
-    if fact.example:
+    if "likely" in about:
+        likely = shown_settled(job, state, fact, about["likely"])
+        texts.append(say(job, "refused.likely", likely=likely))
+    elif fact.example:
         texts.append(say(job, "help.example", example=fact.example))
     if misread == SECOND and fact.help:
         texts.append(fact.help)
@@ -62,17 +65,17 @@ def shown_settled(job: Job, state: State, fact: Fact, settled: str) -> str:
 
 def doubtful(job: Job, state: State, name: str, doubt: Doubt, text: str) -> Outcome:
     """Two readings more than 2 % apart: ask which."""
-    choices = tuple(shown_reading(job, state, reading) for reading in doubt.readings)
+    choices = tuple(shown_reading(job, state, name, reading) for reading in doubt.readings)
     offer = Offer(say(job, "doubt.which", heard=text.strip()[:60]), choices, say(job, "doubt.ask"))
     moment = Moment(DOUBT, tuple((name, reading) for reading in doubt.readings), text=text)
     return Outcome(said=(offer,), state=replace(state, moment=moment))
 
 
-def shown_reading(job: Job, state: State, reading: Settled) -> str:
+def shown_reading(job: Job, state: State, name: str, reading: Settled) -> str:
     """One reading, named when it is a variant of the question."""
     fact = job.fact(reading.fact)
     value = shown_settled(job, state, fact, reading.settled)
-    return f"{fact.label}: {value}" if reading.fact.startswith(("target_", "row_")) else value
+    return f"{fact.label}: {value}" if reading.fact != name else value
 
 
 def unusual(  # noqa: PLR0913, PLR0917  an answer, and why it is asked about
