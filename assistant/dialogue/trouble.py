@@ -15,6 +15,7 @@ from assistant.dialogue.wording import say, shown, shown_value
 from assistant.flow.model import Fact
 
 DOUBT, UNUSUAL = "doubt", "unusual"
+OUT_OF_RANGE = {"too_small", "too_big"}
 SECOND = 2
 """The misreading that gets help beside the example; further ones get the ways out."""
 
@@ -28,7 +29,7 @@ def refused(job: Job, state: State, name: str, refusal: Refusal) -> Outcome:
     texts = [
         say(job, f"refused.{code}", **{**about, **spans(job, state, fact)}, **heard(fact, refusal))
     ]
-    if "likely" in about:
+    if refusal.code in OUT_OF_RANGE and "likely" in about and not fact.variants:
         likely = shown_settled(job, state, fact, about["likely"])
         texts.append(say(job, "refused.likely", likely=likely))
     elif fact.example:
