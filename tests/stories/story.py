@@ -79,7 +79,7 @@ def _take(draft: _Draft, line: str) -> None:
         return
     name, colon, value = line.partition(": ")
     if not colon:
-        raise ValueError(f"{draft.path.name}: {line}")
+        raise ValueError(draft.path.name, line)
     if name == "like":
         other, _, count = value.partition(" ")
         draft.moves += read_story(draft.path.with_stem(other)).moves[: int(count)]

@@ -1,4 +1,4 @@
-"""Every story ends as written, with the numbers worked out by hand, in its own number of prompts."""
+"""Every story ends as written: its numbers by hand, its own number of prompts."""
 
 from __future__ import annotations
 
@@ -13,6 +13,7 @@ from assistant.quantities.kinds import KINDS
 from assistant.quantities.settled import exact
 from tests.stories.play import calibrate, play, played
 from tests.stories.story import FOLDER, Story, stories
+from tests.stories.write_demo import DEMOS, demos
 
 STORIES = list(stories())
 TOLD = [story for story in STORIES if story.snapshot]
@@ -23,7 +24,7 @@ BUDGETS = {
     "fluted_pounds": 22,
     "known_drill": 18,
 }
-"""Prompts that a straight story may take at most: first time, in plants and in pounds; known drill."""
+"""Prompts that a straight story may take: first time, in plants or in pounds; known drill."""
 
 EXPECTED_CATCH_BY = 14
 
@@ -91,6 +92,11 @@ def test_each_snapshot_belongs_to_a_story_and_there_are_few() -> None:
     files = {name.partition("[")[2].rstrip("]") for name in names}
     assert files == {story.name for story in TOLD}
     assert len(TOLD) <= SNAPSHOTS_MOST
+
+
+def test_each_demo_is_written_as_it_is_told() -> None:
+    told = {path.name: path.read_text(encoding="utf-8") for path in DEMOS.glob("*.txt")}
+    assert told == dict(demos()), "run python -m tests.stories.write_demo"
 
 
 @pytest.mark.parametrize("name", sorted(BUDGETS))
