@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import argparse
-import difflib
 import errno
 import os
 import sys
@@ -129,6 +128,8 @@ class Misuse(Exception):  # noqa: N818  a slip on the command line
 
     def sentence(self, words: Words) -> str:
         """What was not understood, and what is near it."""
+        import difflib
+
         if self.known is None:
             return filled(words["cli.lacks"], heard=self.heard)
         marks = "--" if self.heard.startswith("--") else ""

@@ -1,0 +1,116 @@
+"""The prompt, fed through a pipe: what each key does."""
+
+from __future__ import annotations
+
+import pytest
+from prompt_toolkit.input import PipeInput, create_pipe_input
+from prompt_toolkit.output import DummyOutput
+
+from assistant.terminal.leaving import Ended
+from assistant.terminal.reading import PromptReader
+
+CTRL_C, CTRL_D, ENTER, UP, LEFT, BACKSPACE = "\x03", "\x04", "\r", "\x1b[A", "\x1b[D", "\x7f"
+PASTE, PASTED = "\x1b[200~", "\x1b[201~"
+
+
+def reader(source: PipeInput) -> PromptReader:
+    return PromptReader(colour=False, source=source, sink=DummyOutput())
+
+
+def read(keys: str, again: str = "") -> str:
+    with create_pipe_input() as source:
+        source.send_text(keys)
+        return reader(source).read(again)
+
+
+def test_a_line_is_what_was_typed() -> None:
+    assert read("24 at 7 1/2" + ENTER) == "24 at 7 1/2"
+
+
+def test_ctrl_c_clears_a_line_with_text() -> None:
+    assert read("dog" + CTRL_C + "24" + ENTER) == "24"
+
+
+def test_ctrl_c_on_an_empty_line_leaves() -> None:
+    with pytest.raises(KeyboardInterrupt):
+        read(CTRL_C)
+
+
+def test_ctrl_d_on_an_empty_line_pauses() -> None:
+    with pytest.raises(EOFError):
+        read(CTRL_D)
+
+
+def test_ctrl_d_on_a_line_with_text_does_not() -> None:
+    assert read("24" + LEFT + CTRL_D + ENTER) == "2"
+
+
+def test_a_keyboard_that_is_gone_is_a_hang_up() -> None:
+    with create_pipe_input() as source:
+        source.close()
+        with pytest.raises(Ended) as ended:
+            reader(source).read()
+    assert ended.value.code == 129
+
+
+@pytest.mark.parametrize(
+    ("keys", "line"),
+    [
+        (ENTER, "24 dog"),
+        ("26" + ENTER, "26"),
+        (BACKSPACE + "26" + ENTER, "26"),
+        (LEFT + LEFT + BACKSPACE + ENTER, "24 og"),
+        (PASTE + "26" + PASTED + ENTER, "26"),
+        (CTRL_C + "26" + ENTER, "26"),
+    ],
+    ids=[
+        "enter",
+        "typing replaces",
+        "backspace clears",
+        "arrows mend",
+        "pasting replaces",
+        "ctrl-c",
+    ],
+)
+def test_a_refused_line_stands_there_to_be_mended(keys: str, line: str) -> None:
+    assert read(keys, again="24 dog") == line
+
+
+def test_a_pasted_block_comes_as_one_text_and_waits_for_enter() -> None:
+    assert read(PASTE + "24\r\n25\r26\n" + PASTED + ENTER) == "24\n25\n26"
+
+
+def test_no_answer_is_offered_at_another_question() -> None:
+    with create_pipe_input() as source:
+        source.send_text("big red" + ENTER + UP + UP + "24" + ENTER)
+        keys = reader(source)
+        assert [keys.read(), keys.read()] == ["big red", "24"]
+
+
+def test_keys_read_ahead_are_kept_for_a_question_and_thrown_away_before_a_stop() -> None:
+    with create_pipe_input() as source:
+        source.send_text("one" + ENTER + "two" + ENTER + "three" + ENTER)
+        keys = reader(source)
+        assert [keys.read(), keys.read()] == ["one", "two"]
+        keys.forget_keys()
+        source.send_text("four" + ENTER)
+        assert keys.read() == "four"
+
+
+def test_one_prompt_serves_the_whole_run() -> None:
+    with create_pipe_input() as source:
+        source.send_text("one" + ENTER + "two" + ENTER)
+        keys = reader(source)
+        keys.read()
+        first = keys._session
+        keys.read()
+        assert keys._session is first
+
+
+def test_trouble_inside_a_key_comes_out_of_the_prompt(monkeypatch: pytest.MonkeyPatch) -> None:
+    def burst(_event: object) -> None:
+        raise ZeroDivisionError
+
+    monkeypatch.setattr("assistant.terminal.prompting.paste", burst)
+    with pytest.raises(ZeroDivisionError):
+        read(PASTE + "24" + PASTED + ENTER)
