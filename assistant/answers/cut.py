@@ -19,6 +19,7 @@ LONGEST_PIECE = 8
 NO_WAY = 1_000_000  # words that can not be left
 MISSING = 200  # a question without an answer
 REFUSED = 250  # a piece for a question that can not read it
+REFUSED_BY_NAME = 40  # the same for a question that it names: "0 turns"
 UNUSED = 120  # a word that tells nothing
 NAMED_OTHERWISE = 40  # a piece that names another fact
 COMMA_INSIDE = 6
@@ -26,6 +27,11 @@ DOUBTED = 6
 SWAPPED = 4  # not in the order asked, and nothing tells which is which
 UNCLEAR = 2
 PIECE = 1
+
+NO_SUCH_VALUE = frozenset(
+    ("zero", "negative", "not_whole", "percent_over_100", "too_small", "too_big", "not_finite")
+)
+"""Refusals of a value that was read: the piece is for this question, even in front of a line."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -140,7 +146,10 @@ class _Search:
         if not named and any(its_name(e, text) for e in (*self.expects, *self.others)):
             cost += NAMED_OTHERWISE
         if isinstance(reading, Refusal):
-            return cost + REFUSED if len(self.expects) > 1 and last >= 0 else None
+            value = reading.code in NO_SUCH_VALUE
+            if len(self.expects) == 1 or (last < 0 and not value):
+                return None
+            return cost + (REFUSED_BY_NAME if value and named else REFUSED)
         if place < last and not named:
             cost += SWAPPED
         if isinstance(reading, Doubt):

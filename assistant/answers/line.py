@@ -11,7 +11,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from assistant.answers.choice import known_name
-from assistant.answers.cut import best_cut, rest_of_line
+from assistant.answers.cut import NO_SUCH_VALUE, best_cut, rest_of_line
 from assistant.answers.expect import Doubt, Expect, Line, Reading, Refusal, Settled
 from assistant.answers.pieces import line_words, piece
 from assistant.answers.read import read
@@ -122,7 +122,8 @@ def _holds(line: Line, expects: Sequence[Expect], whole: Reading) -> bool:
     """Whether a cut says more than a refusal of the whole line would."""
     told = {**line.found, **line.doubts}
     if not told:
-        return False
+        refused = {each.code for each in line.refused.values()}
+        return bool(refused) and refused <= NO_SUCH_VALUE and not line.unused
     if line.unused and any(not isinstance(read(e, line.unused), Refusal) for e in expects):
         return False  # a second value for the same question
     if len(expects) > 1 or not isinstance(whole, Refusal) or not line.unused:

@@ -10,7 +10,7 @@ from assistant.answers.measure import measures
 from assistant.answers.rank import MOST_ASKED, decide
 from assistant.answers.slips import judge
 from assistant.answers.text import heard, name, plain, unaccented
-from assistant.answers.unit_words import says_live
+from assistant.answers.unit_words import EMPTY, says_live
 from assistant.answers.yes_no import yes_no
 from assistant.quantities.kinds import KINDS
 from assistant.quantities.settled import members
@@ -70,8 +70,13 @@ def _read_variants(expect: Expect, said: str, text: str) -> Reading:
 
 
 def _is_named(variant: Expect, said: str) -> bool:
-    """Whether a text begins or ends with a name of the variant: "net 1.42"."""
+    """Whether a text begins or ends with a name of the variant: "net 1.42".
+
+    "2.1 full 1.4 empty" is none: it tells full and empty, so what is left is seed alone.
+    """
     words = unaccented(said).split()
+    if not set(words).isdisjoint(EMPTY):
+        return False
     return bool(words) and not {words[0], words[-1]}.isdisjoint(variant.names)
 
 

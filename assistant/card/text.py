@@ -22,7 +22,7 @@ def card_text(  # noqa: PLR0913  what the shell knows of a card
     lines = [
         layout.title,
         layout.outcomes[outcome],
-        *filled_lines(job, state, layout.lines, ""),
+        *filled_lines(job, state, layout.lines, "", marked=True),
         *half_lines(job, state, ""),
         *filled_lines(job, state, layout.shared_lines, ""),
     ]
@@ -39,8 +39,13 @@ def half_lines(job: Job, state: State, prefix: str) -> Iterator[str]:
     return filled_lines(job, state, job.library.card.half_lines, prefix)
 
 
-def filled_lines(job: Job, state: State, lines: Iterable[str], prefix: str) -> Iterator[str]:
-    """Each line with its values; one whose facts were never asked is left out."""
+def filled_lines(
+    job: Job, state: State, lines: Iterable[str], prefix: str, *, marked: bool = False
+) -> Iterator[str]:
+    """Each line with its values; one whose facts were never asked is left out.
+
+    With `marked` a line says so where its result rests on a guess.
+    """
     for line in lines:
         names = {hole: prefix + hole for hole in HOLE.findall(line)}
         known = {hole: state.situation.known.get(real) for hole, real in names.items()}
@@ -51,7 +56,9 @@ def filled_lines(job: Job, state: State, lines: Iterable[str], prefix: str) -> I
             for hole, each in known.items()
             if each is not None
         }
-        yield fill(line, values)
+        text = fill(line, values)
+        guess = marked and any(each.guess and each.inputs for each in known.values() if each)
+        yield say(job, "card.guess", line=text) if guess else text
 
 
 def card_value(job: Job, state: State, name: str, known: Known) -> str:

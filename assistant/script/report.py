@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 import json
-from dataclasses import dataclass
+from dataclasses import asdict, dataclass
 from typing import Any
 
 from assistant import __version__
 from assistant.dialogue.messages import Ask, Message, Warn
-from assistant.dialogue.questions import question
+from assistant.dialogue.questions import proposals, question
 from assistant.dialogue.wording import say, shown_fact
+from assistant.script.lines import STANDARD_INPUT
 from assistant.sitting.sitting import Sitting
 from assistant.sitting.values import facts_of, judgement_of, series_of
 
@@ -18,11 +19,17 @@ FORMAT = 1
 
 @dataclass(frozen=True, slots=True)
 class Refusal:
-    """An answer or a fact that was refused: the code, the sentence, and two readings if it had."""
+    """An answer or a fact that was refused: the code, the sentence, and two readings if it had.
+
+    `file` and `line` say where it was read, as far as that can be told.
+    """
 
     code: str
     text: str
     readings: tuple[str, ...] = ()
+    facts: tuple[str, ...] = ()
+    file: str = ""
+    line: int = 0
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,16 +45,31 @@ class Report:
     def why(self) -> list[str]:
         """Why the run ended before its job, in words."""
         if self.refused:
-            return [self.refused.text, *self.refused.readings]
+            return [*self.where(), self.refused.text, *self.refused.readings]
         needs = self.needs()
         if needs is None:
             return []
         names = needs["name"] if isinstance(needs["name"], list) else [needs["name"]]
         return [say(self.sitting.job, "script.missing", name=name) for name in names]
 
+    def where(self) -> list[str]:
+        """Where what was refused stands."""
+        refused = self.refused
+        if refused is None or not refused.line:
+            return []
+        file = (
+            self.sitting.job.word("script.piped")
+            if refused.file == STANDARD_INPUT
+            else refused.file
+        )
+        names = ", ".join(refused.facts)
+        return [
+            say(self.sitting.job, "script.where", file=file, line=str(refused.line), name=names)
+        ]
+
     def as_json(self) -> str:
         """One object, whatever the exit code."""
-        return json.dumps(self.as_data(), ensure_ascii=False, indent=2)
+        return json.dumps(self.as_data(), indent=2)
 
     def as_data(self) -> dict[str, Any]:
         """The object: `finished`, `outcome`, `needs`, `refused`, `notes`, `facts`, `series`."""
@@ -69,16 +91,8 @@ class Report:
         }
 
     def refusal(self) -> dict[str, Any] | None:
-        """What was refused, with both readings where there were two."""
-        if self.refused is None:
-            return None
-        found: dict[str, Any] = {"code": self.refused.code, "text": self.refused.text}
-        if self.refused.readings:
-            found["readings"] = list(self.refused.readings)
-        open_ = self.sitting.state.situation.open
-        if open_ and open_.facts:
-            found["facts"] = list(open_.facts)
-        return found
+        """What was refused and where, with both readings where there were two."""
+        return asdict(self.refused) if self.refused else None
 
     def needs(self) -> dict[str, Any] | None:
         """What the conversation waits for."""
@@ -92,12 +106,25 @@ class Report:
             text = put[0].text if isinstance(put[0], Warn) else ""
             return need("caution", open_.hazard, text, [word])
         if open_.kind == "ask":
-            ask = put[0]
-            name = open_.facts[0] if len(open_.facts) == 1 else list(open_.facts)
-            choices = [c.name for f in open_.facts for c in self.sitting.job.fact(f).choices]
-            return need("fact", name, ask.text if isinstance(ask, Ask) else "", choices)
+            return self.needed(open_.facts, put[0])
         kind = "review" if open_.kind == "review" else "list"
         return need(kind, open_.place, "", ["done"])
+
+    def needed(self, facts: tuple[str, ...], ask: Message) -> dict[str, Any]:
+        """The facts without which there is no answer: those for which nothing is proposed."""
+        job, state = self.sitting.job, self.sitting.state
+        taken = proposals(job, state)
+        lacking = [name for name in facts if name not in taken] or list(facts)
+        names = [self.told_as(name) for name in lacking]
+        choices = [choice.name for name in lacking for choice in job.fact(name).choices]
+        text = ask.text if isinstance(ask, Ask) else ""
+        return need("fact", names[0] if len(names) == 1 else names, text, choices)
+
+    def told_as(self, name: str) -> str:
+        """The name that a plain value goes by: for a catch, by what the scale shows."""
+        fact = self.sitting.job.fact(name)
+        choice = self.sitting.state.situation.choice(fact.variant_by) if fact.variant_by else ""
+        return fact.variants.get(choice, name)
 
     def note(self, code: str, name: str) -> str:
         """A note in words."""

@@ -3,21 +3,21 @@
 from __future__ import annotations
 
 import sys
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Sequence
 from contextlib import suppress
 from dataclasses import dataclass
 from pathlib import Path
 
 from assistant.dialogue.messages import Message
 from assistant.dialogue.wording import say
-from assistant.script.facts_file import NotTomlError, Refused, read_facts
+from assistant.script.facts_file import FactsFile, NotTomlError, read_facts
+from assistant.script.lines import typed_lines
 from assistant.script.report import Refusal, Report
 from assistant.script.run import REFUSED, USAGE, Script
-from assistant.sitting.plain_text import lines_of
+from assistant.sitting.plain_text import harmless, lines_of
 from assistant.sitting.sitting import Sitting
 
 WIDTH = 72
-STANDARD_INPUT = "-"
 
 
 def run_script(
@@ -37,7 +37,7 @@ def run_script(
     if as_json:
         print(report.as_json())
     elif report.exit:
-        print("\n".join(report.why()), file=sys.stderr)
+        print(harmless("\n".join(report.why())), file=sys.stderr)
     return report.exit
 
 
@@ -58,25 +58,10 @@ def _run(
     except (OSError, UnicodeDecodeError) as problem:
         return unreadable(sitting, answers or "", problem)
     if named and named.refused:
-        return not_taken(sitting, named.refused)
+        return not_taken(sitting, named)
     report = Script(sitting, printed.show, named, lines).run(said)
     printed.card()
     return report
-
-
-def typed_lines(answers: str | None, *, standard: bool) -> Iterator[str] | None:
-    """The lines of an answers file, or of standard input. Raises OSError for a file that is not."""
-    if answers and answers != STANDARD_INPUT:
-        return iter(Path(answers).read_text(encoding="utf-8").splitlines())
-    if answers or standard:
-        return without_ends(sys.stdin)
-    return None
-
-
-def without_ends(lines: Iterable[str]) -> Iterator[str]:
-    """Lines as they come, without their ends."""
-    for line in lines:
-        yield line.rstrip("\r\n")
 
 
 def fill_in(sitting: Sitting, said: Sequence[Message], facts: str) -> Report:
@@ -89,7 +74,7 @@ def fill_in(sitting: Sitting, said: Sequence[Message], facts: str) -> Report:
     except NotTomlError as problem:
         return unreadable(sitting, facts, problem)
     if named.refused:
-        return not_taken(sitting, named.refused)
+        return not_taken(sitting, named)
     script = Script(sitting, lambda _typed, _said: None, named, asks_rest=True)
     return script.run(tuple(said))
 
@@ -97,16 +82,19 @@ def fill_in(sitting: Sitting, said: Sequence[Message], facts: str) -> Report:
 def unreadable(sitting: Sitting, path: str, problem: Exception) -> Report:
     """A file that is missing, not text or not TOML; broken TOML names its line."""
     text = say(sitting.job, "script.unreadable", path=path, why=str(problem))
-    return Report(sitting, USAGE, Refusal("unreadable", text))
+    return Report(sitting, USAGE, Refusal("unreadable", text, file=Path(path).name))
 
 
-def not_taken(sitting: Sitting, refused: Sequence[Refused]) -> Report:
+def not_taken(sitting: Sitting, facts: FactsFile) -> Report:
     """Names and values of a facts file that can't be used, all at once."""
     texts = [
-        say(sitting.job, f"refused.{each.code}", name=each.name, heard=each.heard)
-        for each in refused
+        say(sitting.job, f"refused.{each.code}", name=each.name, heard=each.heard[:60])
+        for each in facts.refused
     ]
-    return Report(sitting, REFUSED, Refusal(refused[0].code, "\n".join(texts)))
+    names = tuple(dict.fromkeys(each.name for each in facts.refused))
+    first = facts.refused[0]
+    refused = Refusal(first.code, "\n".join(texts), facts=names, file=facts.path, line=first.line)
+    return Report(sitting, REFUSED, refused)
 
 
 @dataclass(slots=True)

@@ -14,7 +14,7 @@ from assistant.card.text import card_text
 from assistant.dialogue.advance import advance, begin, ended, resume
 from assistant.dialogue.events import Event, OfferedCards, Reply
 from assistant.dialogue.job import Job, State
-from assistant.dialogue.log import CardOffer, Record, fold
+from assistant.dialogue.log import REVIEW, Answered, CardOffer, Record, fold
 from assistant.dialogue.messages import Fetch, Finish, Message, Say
 from assistant.dialogue.wording import say
 from assistant.flow.graph import shape_of, words_of
@@ -160,11 +160,16 @@ def open_sitting(  # noqa: PLR0913  a job, where it is kept, and how it is held
     sitting = Sitting(
         job, book, world, number, state, scripted, lends_book=lends_book, started=world.now()
     )
-    sitting.early = [
-        StoredEvent(number, at, sitting.started, *stored(record))
+    sitting.early = kept_first(sitting, reply)
+    return sitting, reply.messages
+
+
+def kept_first(sitting: Sitting, reply: Reply) -> list[StoredEvent]:
+    """What the opening of a conversation tells the book, once it is kept; numbered there."""
+    return [
+        StoredEvent(sitting.id, at, sitting.started, *stored(record))
         for at, record in enumerate(reply.records, 1)
     ]
-    return sitting, reply.messages
 
 
 def go_on(
@@ -191,6 +196,14 @@ def go_on(
     return sitting, said
 
 
+def ends(event: StoredEvent) -> bool:
+    """Whether an event ended its conversation: the finish, or the "right" to its review."""
+    if event.kind == FINISHED:
+        return True
+    record = record_of(event.kind, event.body)
+    return isinstance(record, Answered) and record.entries[0].fact == REVIEW
+
+
 def corrected(
     job: Job, book: Book, world: World, talk: Talk
 ) -> tuple[Sitting, tuple[Message, ...]]:
@@ -199,7 +212,8 @@ def corrected(
     state, reply = resume(job, log)
     number = new_id(world.clock(), world.chance(10))
     sitting = Sitting(job, book, world, number, state, talk.scripted, talk.id, started=world.now())
-    sitting.early = [event for event in book.events(talk.id) if event.kind != FINISHED]
+    sitting.early = [each for each in book.events(talk.id) if not ends(each)]
+    sitting.early += kept_first(sitting, reply)
     return sitting, reply.messages
 
 

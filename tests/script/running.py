@@ -4,11 +4,13 @@ from __future__ import annotations
 
 import io
 import json
+import re
 from collections.abc import Iterable, Mapping
 from contextlib import redirect_stderr, redirect_stdout
 from dataclasses import dataclass, field
 from datetime import UTC, datetime
 from functools import cache
+from hashlib import sha256
 from itertools import count
 from pathlib import Path
 from tempfile import TemporaryDirectory
@@ -64,6 +66,9 @@ CUP: Facts = {
 """The same with a cup feed."""
 
 
+RUNS = count(100, 100)  # so that ids never meet in a book
+
+
 @dataclass(frozen=True)
 class Ran:
     """How a run ended, and what it left."""
@@ -91,12 +96,12 @@ def calibrate() -> Job:
     return job_of(load(flows_folder()), "calibrate", CATALOGUE)
 
 
-def world() -> World:
+def world(first: int = 1) -> World:
     """A clock that stands still, and ids that count up."""
-    numbers = count(1)
+    numbers = count(first)
     return World(
         clock=lambda: datetime(2026, 4, 14, 7, 30, tzinfo=UTC),
-        chance=lambda size: next(numbers).to_bytes(size, "big"),
+        chance=lambda size: sha256(str(next(numbers)).encode()).digest()[:size],
     )
 
 
@@ -110,13 +115,14 @@ def run(
 ) -> Ran:
     """Run the main job; `resumes` names a conversation of the book to go on with."""
     kept = book or NoBook()
+    outside = world(next(RUNS) if book else 1)
     if resumes:
         talk = kept.talk(resumes)
         assert talk is not None
-        sitting, said = go_on(calibrate(), kept, world(), talk, lends_book=book is not None)
+        sitting, said = go_on(calibrate(), kept, outside, talk, lends_book=book is not None)
     else:
         sitting, said = open_sitting(
-            calibrate(), kept, world(), scripted=True, lends_book=book is not None
+            calibrate(), kept, outside, scripted=True, lends_book=book is not None
         )
     out, err = io.StringIO(), io.StringIO()
     with TemporaryDirectory() as folder, redirect_stdout(out), redirect_stderr(err):
@@ -147,7 +153,7 @@ def written(folder: str, name: str, content: Facts | str | Iterable[str] | None)
 def toml(facts: Facts) -> str:
     """Named facts as TOML: plain values, tables, and tables of a series."""
     plain = {k: v for k, v in facts.items() if not isinstance(v, Mapping) and not is_rows(v)}
-    lines = [f"{name} = {json.dumps(value)}" for name, value in plain.items()]
+    lines = [f"{key(name)} = {json.dumps(value)}" for name, value in plain.items()]
     for name, value in facts.items():
         if isinstance(value, Mapping):
             inner = {k: v for k, v in value.items() if not is_rows(v)}
@@ -157,6 +163,11 @@ def toml(facts: Facts) -> str:
         elif is_rows(value):
             lines += [f"[[{name}]]\n{toml(row)}" for row in value]
     return "\n".join(lines) + "\n"
+
+
+def key(name: str) -> str:
+    """A name as TOML spells it."""
+    return name if re.fullmatch(r"[\w.-]+", name) else json.dumps(name)
 
 
 def is_rows(value: object) -> bool:

@@ -1,0 +1,12 @@
+"""A few thousand random lines at random questions: never an exception, never a stray sign."""
+
+from __future__ import annotations
+
+import pytest
+
+from tests.bad_input.random_lines import walk
+
+
+@pytest.mark.parametrize("seed", range(5))
+def test_random_lines_get_an_answer_in_plain_words(seed: int) -> None:
+    walk(seed, 600)
