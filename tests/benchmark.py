@@ -1,9 +1,7 @@
 """What things cost, as ratios within one run: `python -m tests.benchmark`. No test, so no verdict.
 
 Each ratio is the median of pairs that were timed in turn, so that a busy machine troubles both
-sides. Goals: first question at most 6 bare starts, first answer at most 1.15 of a bare prompt, a
-step at least twice as fast as the `transitions` package (if it is there), replay linear, memory
-flat.
+sides. The `transitions` package is measured against if it is there.
 """
 
 from __future__ import annotations

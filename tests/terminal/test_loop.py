@@ -110,7 +110,11 @@ def test_an_answer_is_in_the_book_before_the_next_question_is_read(tmp_path: Pat
     with Book.open(path) as book, Book.open(path) as other:
         talk("barn", "6", book=book)
         (left,) = other.unfinished()
-        assert [event.kind for event in other.events(left.id)] == ["answered", "answered"]
+        assert [event.kind for event in other.events(left.id)] == [
+            "began",
+            "answered",
+            "answered",
+        ]
 
 
 def test_a_card_is_shown_as_it_was_made_and_how_to_see_it_again(capsys: Out) -> None:
@@ -137,4 +141,4 @@ def test_a_full_disk_ends_the_talk_with_what_came_before_kept(
         monkeypatch.setattr(book, "append", full)
         with pytest.raises(BookProblem):
             converse(sitting, (), screen(), TypedLines(["6"]))
-        assert len(book.events(sitting.id)) == 1
+        assert [each.kind for each in book.events(sitting.id)] == ["began", "answered"]
