@@ -94,7 +94,7 @@ def to_question(job: Job, state: State, open_: Open, text: str) -> Outcome:
         return whole_start
     expects = [expect(job, state.log, state.situation, name) for name in open_.facts]
     settings = frozenset(name for name in taken if not ends_row(job, name))
-    line = read_line(expects, text, others(job, state, open_), settings)
+    line = read_line(expects, text, others(job, state, open_, text), settings)
     return from_line(job, state, open_, text, line)
 
 
@@ -106,7 +106,7 @@ def told_at_once(job: Job, state: State, open_: Open, text: str) -> Outcome | No
     fact = job.fact(open_.facts[0])
     if fact.kind != "text" or fact.known_words or len(open_.facts) > 1:
         return None
-    rest = others(job, state, open_)
+    rest = others(job, state, open_, text)
     for first in rest:
         if first.kind == "text" and first.choices:
             line = read_line([first], text, [each for each in rest if each is not first])
@@ -129,9 +129,13 @@ def names_of_told(job: Job, told: Mapping[str, Settled]) -> str:
     return say(job, "told_at_once", names=names)
 
 
-def others(job: Job, state: State, open_: Open) -> list[Expect]:
-    """The facts not known yet that a line may tell early: those that words can name."""
-    at = state.situation
+def others(job: Job, state: State, open_: Open, text: str) -> list[Expect]:
+    """The facts not known yet that a line may tell early: those that words can name.
+
+    A line without a digit, where words are asked, tells no numbers: their ranges need no units.
+    """
+    at, wordy = state.situation, {"text", "choice"}
+    words_alone = job.fact(open_.facts[0]).kind in wordy and not any(map(str.isdigit, text))
     names = {
         name
         for node in job.graph.nodes.values()
@@ -140,7 +144,8 @@ def others(job: Job, state: State, open_: Open) -> list[Expect]:
         if name not in at.known and name not in open_.facts and job.fact(name).names
     }
     single = [n for n in sorted(names) if job.graph.home(n) is None and "." not in n]
-    return [expect(job, state.log, at, name, listed=False) for name in single]
+    told = [n for n in single if not words_alone or job.fact(n).kind in wordy]
+    return [expect(job, state.log, at, name, listed=False) for name in told]
 
 
 def from_line(job: Job, state: State, open_: Open, text: str, line: Line) -> Outcome:
