@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
 
 from assistant.answers.by_number import by_number
 from assistant.answers.expect import Expect, Line, Refusal, Settled, Unusual
 from assistant.answers.line import read_line
+from assistant.answers.read import read
 from assistant.answers.slips import judge
 from assistant.answers.text import heard
 from assistant.answers.yes_no import yes_no
@@ -94,8 +95,17 @@ def to_question(job: Job, state: State, open_: Open, text: str) -> Outcome:
         return whole_start
     expects = [expect(job, state.log, state.situation, name) for name in open_.facts]
     settings = frozenset(name for name in taken if not ends_row(job, name))
-    line = read_line(expects, text, others(job, state, open_, text), settings)
+    rest = [] if fits_alone(expects, text) else others(job, state, open_, text)
+    line = read_line(expects, text, rest, settings)
     return from_line(job, state, open_, text, line)
+
+
+def fits_alone(expects: Sequence[Expect], text: str) -> bool:
+    """Whether the whole line answers the one question, so that it tells nothing else."""
+    first, *more = expects
+    if more or first.kind == "text":
+        return False
+    return not isinstance(read(first, text), Refusal)
 
 
 def told_at_once(job: Job, state: State, open_: Open, text: str) -> Outcome | None:
