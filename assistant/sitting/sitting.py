@@ -106,8 +106,8 @@ class Sitting:
             self.state,
             outcome=done.outcome,
             date=now[:10],
-            number=number_of(self.id),
-            follows=number_of(self.follows or ""),
+            number=self.id,
+            follows=self.follows or "",
         )
         facts = facts_of(self.job, self.state)
         named = {name: str(facts.get(name, {}).get("shown", "")) for name in SOUGHT}
@@ -135,11 +135,6 @@ class Sitting:
             self.scripted,
             self.follows,
         )
-
-
-def number_of(talk: str) -> str:
-    """The end of an id, short enough for a card."""
-    return talk[-6:]
 
 
 SOUGHT = ("drill", "crop", "lot")
