@@ -6,6 +6,7 @@ numbers of seeds and plants, which keep four.
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from fractions import Fraction
 from math import floor, log10
 
@@ -13,6 +14,7 @@ from assistant.quantities.kinds import KINDS, Kind
 from assistant.quantities.settled import decimal, is_thousand_seed_weight, members, parts
 from assistant.quantities.units import factor
 
+OUNCES = 16  # in a pound
 DIGITS = 3
 COUNTED_DIGITS = 4
 GROUPED_FROM = 10_000
@@ -76,6 +78,10 @@ def show(
     its = KINDS[kind]
     largest = max(map(abs, value), default=0.0) if isinstance(value, tuple) else abs(value)
     unit = unit or _unit_for(its, largest, system)
+    if unit == "oz" and step and not isinstance(value, tuple):
+        marks = _half_up(value / float(factor("oz")), Fraction(step))
+        if marks >= OUNCES:
+            return _pounds_and_ounces(marks, lambda ounces: _at_mark(float(ounces), Fraction(step)))
     values = value if isinstance(value, tuple) else (value,)
     numbers = [_number(its, each, unit, step) for each in values]
     return _with_unit(numbers, unit_words(kind, unit))
@@ -95,11 +101,19 @@ def show_settled(kind: str, settled: str) -> str:
     if kind == "length" and units == {"in"} and len(told) == 1 and told[0][0] >= LONG_INCHES:
         feet, inches = divmod(told[0][0], 12)
         return f"{feet} ft" + (f" {_kept(its, inches, 'in')} in" if inches else "")
+    if kind == "mass" and units == {"oz"} and len(told) == 1 and told[0][0] >= OUNCES:
+        return _pounds_and_ounces(told[0][0], lambda ounces: _kept(its, ounces, "oz"))
     if len(units) > 1:  # a list told in mixed units keeps each its own
         return ", ".join(f"{_kept(its, n, u)} {unit_words(kind, u)}".strip() for n, u in told)
     return _with_unit(
         [_kept(its, number, unit) for number, unit in told], unit_words(kind, told[0][1])
     )
+
+
+def _pounds_and_ounces(ounces: Fraction, written: Callable[[Fraction], str]) -> str:
+    """Ounces from a pound on, as a scale shows them: "8 lb 8 oz"."""
+    pounds, rest = divmod(ounces, OUNCES)
+    return f"{pounds} lb" + (f" {written(rest)} oz" if rest else "")
 
 
 def _with_unit(numbers: list[str], words: str) -> str:
