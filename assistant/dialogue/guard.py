@@ -54,6 +54,7 @@ def guarded(walk: Walk) -> bool:
     """Hold an exposing step until each caution was acknowledged in this sitting and part."""
     for hazard in unguarded(walk):
         walk.at.guards += 1
+        walk.said.clear()  # what went before can wait; the caution has to fit the screen
         walk.open("guard", hazard=hazard)
         return False
     return True
