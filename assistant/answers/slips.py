@@ -44,7 +44,7 @@ def judge(expect: Expect, told: Settled) -> Refusal | Unusual | None:
         return Refusal("too_small", told.settled, about)
     if expect.most is not None and max(values) > expect.most:
         return Refusal("too_big", told.settled, about)
-    usual = all(_in_usual(expect, value) for value in values)
+    usual = all(not value or _in_usual(expect, value) for value in values)  # 0 is no slip
     return None if usual else Unusual(likely, _usual_range(expect))
 
 

@@ -10,8 +10,10 @@ from assistant.answers.expect import Choice, Expect
 from assistant.dialogue.job import Job
 from assistant.dialogue.log import UNKNOWN, Log
 from assistant.dialogue.situation import Situation
+from assistant.dialogue.standing import known_fact
 from assistant.flow.model import Fact, Span
-from assistant.quantities.settled import exact
+from assistant.quantities.settled import exact, spell
+from assistant.quantities.units import factor
 
 
 def expect(job: Job, log: Log, at: Situation, name: str, *, listed: bool = True) -> Expect:
@@ -82,11 +84,29 @@ def mixed(at: Situation) -> bool:
 
 def usual_span(job: Job, at: Situation, fact: Fact) -> Span | None:
     """The usual range, from a table by crop or method where one is named and has a row."""
+    near = near_span(job, at, fact) if fact.usual_near else None
+    if near:
+        return near
     if fact.table:
         row = job.library.tables[fact.table].get(at.choice(fact.usual_by))
         if row and "least" in row:
             return Span(row["least"], row["most"])
     return fact.usual
+
+
+def near_span(job: Job, at: Situation, fact: Fact) -> Span | None:
+    """So many times under and over the result that the fact should come near to."""
+    near, times = at.known.get(fact.usual_near), known_fact(job, at, fact.usual_times)
+    if near is None or times is None or not isinstance(near.value, float):
+        return None
+    unit = (bare_units(Log(), at, fact) or (fact.metric,))[0]
+    middle, by = near.value / float(factor(unit)), float(times.value or 1)  # type: ignore[arg-type]  # a ratio is a number
+    return Span(spell(short(middle / by), unit), spell(short(middle * by), unit))
+
+
+def short(number: float) -> Fraction:
+    """A number to three digits."""
+    return Fraction(f"{number:.3g}")
 
 
 def most(job: Job, at: Situation, fact: Fact) -> Fraction | None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import replace
 from typing import Any
 
@@ -9,7 +10,7 @@ from assistant.answers.by_number import by_number
 from assistant.answers.expect import Refusal, Settled, Unusual
 from assistant.answers.slips import judge
 from assistant.answers.yes_no import yes_no
-from assistant.dialogue.answering import entry_of, expect_of
+from assistant.dialogue.answering import entry_of, expect_of, proposed
 from assistant.dialogue.changing import (
     NEW_VALUE,
     UNDER,
@@ -21,9 +22,10 @@ from assistant.dialogue.changing import (
 from assistant.dialogue.commands import command
 from assistant.dialogue.foretelling import PREVIEW, finish_change, preview
 from assistant.dialogue.job import Job, State
-from assistant.dialogue.log import Answered
+from assistant.dialogue.log import Answered, Entry
 from assistant.dialogue.messages import Say
 from assistant.dialogue.outcome import Outcome
+from assistant.dialogue.questions import ends_row, proposals
 from assistant.dialogue.review import Target
 from assistant.dialogue.trouble import DOUBT, UNUSUAL, refused, unusual
 from assistant.dialogue.wording import say
@@ -85,8 +87,16 @@ def take(job: Job, state: State, kind: str, chosen: tuple[Any, Settled], text: s
         return refused(job, state, found.fact, judged)
     if isinstance(judged, Unusual) and kind == DOUBT:
         return unusual(job, state, name, found, judged, text)
-    sure = isinstance(judged, Unusual)
-    return Outcome((Answered((entry_of(job, state, name, found, text, sure=sure),)),))
+    entry = entry_of(job, state, name, found, text, sure=isinstance(judged, Unusual))
+    return Outcome((Answered((*settings_beside(job, state, name), entry)),))
+
+
+def settings_beside(job: Job, state: State, name: str) -> Iterator[Entry]:
+    """The proposed setting that goes with a reading alone: set as proposed."""
+    open_, taken = state.situation.open, proposals(job, state)
+    for other in open_.facts if open_ and ends_row(job, name) else ():
+        if other != name and other in taken:
+            yield proposed(job, state, other, taken)
 
 
 def previewed(job: Job, state: State, records: tuple[Any, ...], text: str) -> Outcome | None:

@@ -229,6 +229,7 @@ def renamed(fact: Fact, scope: Mapping[str, str]) -> Fact:
         variant_by=scope.get(fact.variant_by, fact.variant_by),
         in_step_of=scope.get(fact.in_step_of, fact.in_step_of),
         at_most=scope.get(fact.at_most, fact.at_most),
+        usual_near=scope.get(fact.usual_near, fact.usual_near),
         usual_by=scope.get(fact.usual_by, fact.usual_by),
     )
 

@@ -65,6 +65,8 @@ class Fact:
     card: bool = False
     possible: Span | None = None
     usual: Span | None = None
+    usual_near: str = ""
+    usual_times: str = ""
     usual_by: str = ""
     table: str = ""
     known_words: str = ""

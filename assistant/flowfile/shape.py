@@ -66,6 +66,8 @@ class FactShape(Shape):
     card: bool = False
     possible: Ends = []
     usual: Ends = []
+    usual_near: Text = ""
+    usual_times: Text = ""
     usual_by: Text = ""
     table: Text = ""
     known_words: Text = ""

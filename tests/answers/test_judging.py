@@ -47,11 +47,10 @@ def test_an_unusual_value_that_no_slip_explains_has_no_likely_reading() -> None:
     )
 
 
-def test_nothing_at_all_has_no_likely_slip() -> None:
+def test_nothing_at_all_is_no_slip_and_is_not_asked_about() -> None:
     some = q.usual(q.CATCH, "0.1 lb", "5 lb")
-    judged = judge(some, reading(some, "0"))
-    assert isinstance(judged, Unusual)
-    assert judged.likely is None
+    assert judge(some, reading(some, "0")) is None
+    assert isinstance(judge(some, reading(some, "0.001")), Unusual)
 
 
 def test_a_whole_count_never_slips_to_a_part() -> None:
