@@ -10,7 +10,6 @@ from assistant import __version__
 from assistant.book.book import Book
 from assistant.book.ids import new_id
 from assistant.book.records import Body, StoredCard, StoredEvent, Talk
-from assistant.card.text import card_text
 from assistant.dialogue.advance import advance, begin, ended, resume
 from assistant.dialogue.events import Event, OfferedCards, Reply
 from assistant.dialogue.job import Job, State
@@ -19,8 +18,6 @@ from assistant.dialogue.messages import Fetch, Finish, Message, Say
 from assistant.dialogue.wording import say
 from assistant.flow.graph import shape_of, words_of
 from assistant.sitting.journal import record_of, stored
-from assistant.sitting.remembering import offers
-from assistant.sitting.values import facts_of
 
 FINISHED = "finished"
 
@@ -74,6 +71,8 @@ class Sitting:
     def _cards(self, fetch: Fetch) -> tuple[CardOffer, ...]:
         if not self.lends_book:
             return ()
+        from assistant.sitting.remembering import offers
+
         drill = fetch.match.get("drill")
         cards = self.book.cards(drill, include_scripted=self.scripted)
         return offers(self.job, cards, fetch.wanted)
@@ -100,6 +99,9 @@ class Sitting:
         if not done.card:
             self.book.append(self.id, events, self.world.now())
             return
+        from assistant.card.text import card_text
+        from assistant.sitting.values import facts_of
+
         now = self.world.now()
         self.card = card_text(
             self.job,
