@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field, replace
 
-from assistant.dialogue.log import UNKNOWN, Entry, Told
+from assistant.dialogue.log import Entry, Told
 from assistant.flow.model import Only
 
 Value = float | str | tuple[float, ...]
@@ -134,8 +134,3 @@ def counts(only: Only, member: str, situation: Situation) -> bool:
 def holds(under: Mapping[str, Iterable[str]], situation: Situation) -> bool:
     """Whether every choice fact named stands at one of its names."""
     return all(situation.choice(fact) in names for fact, names in under.items())
-
-
-def unknown(known: Known | None) -> bool:
-    """Whether a fact was asked and the person did not know."""
-    return known is not None and known.value is None and known.settled == UNKNOWN

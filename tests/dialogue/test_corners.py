@@ -1,0 +1,90 @@
+"""Rarely walked corners of a conversation: results, offers, facts told early, values in words."""
+
+from __future__ import annotations
+
+import pytest
+
+from assistant.dialogue.advance import advance, begin
+from assistant.dialogue.events import Back, Event, Given, OfferedCards, Typed
+from assistant.dialogue.job import State
+from assistant.dialogue.log import CardOffer, Told
+from assistant.dialogue.messages import Message, Offer, Trouble
+from assistant.dialogue.wording import off_target, shown_fact
+from assistant.quantities.show import show, show_settled
+from tests.stories.play import calibrate, played
+from tests.stories.story import FOLDER, read_story
+
+CARD = CardOffer("a1b2", "last spring", (Told("feed", "fluted", origin="last_time"),))
+POUND = 0.45359237
+
+
+def after(*events: Event) -> tuple[State, tuple[Message, ...]]:
+    """The state after these events, and what was said last."""
+    state, reply = begin(calibrate())
+    for event in events:
+        state, reply = advance(calibrate(), state, event)
+    return state, reply.messages
+
+
+def mid_trials() -> State:
+    """A conversation at its first catch."""
+    return played(read_story(FOLDER / "fluted_pounds.txt")).states[16]
+
+
+def test_a_result_can_not_be_changed_but_names_the_answers_it_comes_from() -> None:
+    _, reply = advance(calibrate(), mid_trials(), Typed("change the catch should weigh 2 lb"))
+    _, plain = advance(calibrate(), mid_trials(), Typed("change the catch should weigh"))
+    said = " ".join(getattr(m, "text", "") for m in (*reply.messages, *plain.messages))
+    assert "is worked out" in said
+    assert "Turns" in said
+    assert "Row spacing" in said
+
+
+def test_a_card_can_be_taken_by_its_id() -> None:
+    state, _ = after(Typed("the hill drill"), OfferedCards((CARD,)), Typed("a1b2"))
+    assert state.situation.choice("feed") == "fluted"
+
+
+def test_not_knowing_which_card_goes_without_one() -> None:
+    state, _ = after(Typed("the hill drill"), OfferedCards((CARD,)), Typed("don't know"))
+    assert state.situation.open
+    assert state.situation.open.facts == ("feed",)
+
+
+def test_the_way_back_is_an_event_too() -> None:
+    state, _ = after(Typed("the hill drill"), OfferedCards(()), Typed("fluted"), Back())
+    assert state.situation.open
+    assert state.situation.open.facts == ("feed",)
+
+
+@pytest.mark.parametrize(
+    ("name", "text"), [("row_count", "some"), ("germination", "110 %"), ("row_spacing", "900 ft")]
+)
+def test_a_fact_told_early_that_can_not_be_is_refused(name: str, text: str) -> None:
+    state, said = after(Given({name: text}))
+    assert isinstance(said[0], Trouble)
+    assert name not in state.situation.pool
+
+
+def test_a_fact_told_early_with_two_readings_is_asked() -> None:
+    state, said = after(Given({"germination": "1"}))
+    assert isinstance(said[0], Offer)
+    assert "germination" not in state.situation.pool
+
+
+def test_right_on_target_has_words_of_its_own() -> None:
+    assert off_target(calibrate(), 0.0) == "right on target"
+    assert off_target(calibrate(), -0.06) == "6 in 100 too light"
+    assert off_target(calibrate(), 0.125) == "12 in 100 too heavy"
+
+
+def test_what_nobody_told_is_shown_as_not_known() -> None:
+    state = mid_trials()
+    assert shown_fact(calibrate(), state.log, state.situation, "purity") == "not known"
+
+
+def test_ounces_are_shown_as_a_scale_shows_them() -> None:
+    assert show("mass", 8.5 * POUND, unit="oz", step="1") == "8 lb 8 oz"
+    assert show("mass", 2 * POUND, unit="oz", step="0.1") == "2 lb"
+    assert show("mass", 0.5 * POUND, unit="oz", step="0.1") == "8.0 oz"
+    assert show_settled("mass", "35 oz") == "2 lb 3 oz"
