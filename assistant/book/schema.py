@@ -25,7 +25,6 @@ COLUMNS = {
     ),
 }
 KEYS = {"talk": ("id",), "event": ("talk", "number"), "card": ("id",)}
-ENDINGS = ("finished", "left_for_good")
 
 TABLES = (
     """CREATE TABLE talk (

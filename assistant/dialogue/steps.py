@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Callable
 from dataclasses import fields
 from typing import Any
@@ -32,12 +31,14 @@ def walk_on(walk: Walk) -> None:
 
 def work_out(walk: Walk) -> str:
     """Run a calculation on what is known; its outcome is the way on."""
+    from assistant.calc.calculation import outcome_name
+
     node, at = walk.node, walk.at
     calculation = walk.job.calculations[node.step.what[0]]
     reads = {name: node.real(node.step.reads.get(name, name)) for name in calculation.parameters}
     given = {name: argument(walk, calculation, name, real) for name, real in reads.items()}
     result = calculation.function(**given)
-    outcome = snake(type(result).__name__)
+    outcome = outcome_name(type(result))
     forget_outputs(walk, calculation.outcomes)
     guess = any(at.known[real].guess for real in reads.values() if real in at.known)
     inputs = tuple(reads.values())
@@ -81,11 +82,6 @@ def forget_outputs(walk: Walk, outcomes: Any) -> None:
         real = node.real(node.step.sets.get(each, each))
         walk.at.forget_after(real)
         walk.at.known.pop(real, None)
-
-
-def snake(name: str) -> str:
-    """`OnTarget` -> `on_target`."""
-    return re.sub(r"(?<!^)(?=[A-Z])", "_", name).lower()
 
 
 def tell(walk: Walk) -> str | None:

@@ -163,13 +163,9 @@ class _Builder:
         links = {MISSING: start}
         if given:
             links[KNOWN] = exits.get(first, exits.get(NEXT, ""))
-        inner = self._series_names(part)
-        return replace(
-            node, next=links, gives=given, scope={**scope, "": ""}, series=scope.get(inner, inner)
-        )
-
-    def _series_names(self, part: Part) -> str:
-        return part.series.name if part.series else ""
+        gathers = part.series.name if part.series else ""
+        series = scope.get(gathers, gathers)
+        return replace(node, next=links, gives=given, scope=scope, series=series)
 
     def _detours(self, node: Node) -> Iterator[tuple[str, str]]:
         for name in node.step.what:

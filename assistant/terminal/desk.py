@@ -61,6 +61,7 @@ class Desk:
     by_script: ByScript
     _screen: Screen | None = None
     _library: Library | None = None
+    _shipped: bool | None = None
     _reader: Reader | None = None
     _open: ExitStack = field(default_factory=ExitStack)
 
@@ -77,10 +78,19 @@ class Desk:
         return bool(options.answers or options.json) or not on_terminal()
 
     @property
+    def shipped(self) -> bool:
+        """Whether the flow files are just as they shipped: every file is hashed once a run."""
+        if self._shipped is None:
+            from assistant.checking.shipped import as_shipped
+
+            self._shipped = as_shipped(self.folder)
+        return self._shipped
+
+    @property
     def library(self) -> Library:
         """The flow files, once they are trusted. Raises Ended when they have faults."""
         if self._library is None:
-            self._library = trusted(self.folder)
+            self._library = trusted(self.folder, shipped=self.shipped)
         return self._library
 
     @property
@@ -123,11 +133,11 @@ class Desk:
 
     def job(self, name: str) -> Job:
         """A job of the library, compiled."""
-        from assistant.checking.shipped import as_shipped, shipped_sets
+        from assistant.checking.shipped import shipped_sets
         from assistant.dialogue.job import Job, job_of
         from assistant.flow.graph import compiled
 
-        if as_shipped(self.folder):
+        if self.shipped:
             graph = compiled(self.library, name, shipped_sets(self.folder))
             return Job(graph, self.library, catalogue)
         return job_of(self.library, name, catalogue())
