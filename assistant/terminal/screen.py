@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import shutil
 import sys
 import textwrap
@@ -23,6 +24,8 @@ from assistant.dialogue.messages import (
 from assistant.flow.model import Library
 from assistant.sitting.plain_text import folded, harmless, texts_of
 from assistant.terminal.signs import showable
+
+HOLE = re.compile(r"\{(\w+)\}")
 
 NARROWEST, WIDEST = 20, 72
 BOLD, BOLD_RED, PLAIN = "\x1b[1m", "\x1b[1;31m", "\x1b[0m"
@@ -116,7 +119,5 @@ def question_of(message: Message) -> str:
 
 
 def filled(text: str, /, **holes: str) -> str:
-    """A text with its `{holes}` filled."""
-    for name, value in holes.items():
-        text = text.replace("{" + name + "}", value)
-    return text
+    """A text with its `{holes}` filled, in one pass: what is filled in is never filled again."""
+    return HOLE.sub(lambda hole: holes.get(hole[1], hole[0]), text)

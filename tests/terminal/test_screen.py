@@ -8,7 +8,7 @@ import re
 import pytest
 
 from assistant.dialogue.messages import Ask, Message, Offer, ReadBack, Review, Say, Warn
-from assistant.terminal.screen import laid_out, width, write
+from assistant.terminal.screen import filled, laid_out, width, write
 from tests.terminal.small import WET_FLOOR, screen
 
 STYLE = re.compile(r"\x1b\[[0-9;]*m")
@@ -102,3 +102,8 @@ def test_a_path_is_never_broken(monkeypatch: pytest.MonkeyPatch) -> None:
     path = "/a/long/way/to/where-the-book-lies/book.db"
     assert path in laid_out(f"The book: {path}\n\nIt is there.")
     assert "" in laid_out("one\n\ntwo")
+
+
+def test_what_is_filled_in_is_never_filled_again() -> None:
+    assert filled("{drill}: {lot}", drill="the {lot} drill", lot="7") == "the {lot} drill: 7"
+    assert filled("{job} {title}", title="Set a drill") == "{job} Set a drill"
