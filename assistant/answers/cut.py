@@ -9,7 +9,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 
-from assistant.answers.evidence import Told, early, its_name
+from assistant.answers.evidence import Told, early, its_name, names_its_fact
 from assistant.answers.expect import Doubt, Expect, Line, Reading, Refusal, Settled
 from assistant.answers.pieces import AT, ends_in_word, piece
 from assistant.answers.read import read
@@ -98,6 +98,7 @@ class _Search:
     ) -> None:
         self.expects, self.words, self.others, self.proposed = expects, words, others, proposed
         self.longest = len(words) if any(e.many or e.variants for e in expects) else LONGEST_PIECE
+        self.words_asked = expects[0].kind == "choice"  # no number before it can be its answer
         self.best = lru_cache(maxsize=None)(self._best)
         self.read = lru_cache(maxsize=None)(lambda at, text: read(expects[at], text))
         self.early = lru_cache(maxsize=None)(lambda text: early(others, text))
@@ -111,8 +112,9 @@ class _Search:
         if at == len(self.words):
             return Cut(self._missing(taken))
         ways = list(self._asked(at, taken, last))
-        if last >= 0:
+        if last >= 0 or self.words_asked:
             ways += self._others(at, taken, last)
+        if last >= 0:
             ways += self._rows_at_spacing(at, taken, last)
             if apart:
                 rest = self.best(at + 1, taken, last, apart=True)
@@ -159,7 +161,8 @@ class _Search:
     def _others(self, at: int, taken: frozenset[str], last: int) -> Iterator[Cut]:
         for end, text in self._pieces(at):
             told = self.early(text)
-            if told and told.fact not in taken:
+            first = last < 0 and not names_its_fact(self.others, text)
+            if told and told.fact not in taken and not first:
                 rest = self.best(end, taken | {told.fact}, last, apart=True)
                 yield rest.plus(PIECE, told)
 

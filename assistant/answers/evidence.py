@@ -9,6 +9,7 @@ import re
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from assistant.answers.choice import known_name
 from assistant.answers.expect import Expect, Reading, Settled, Trouble
 from assistant.answers.measure import TIMES
 from assistant.answers.number import NUMBER
@@ -33,12 +34,18 @@ def early(others: Sequence[Expect], piece: str) -> Told | None:
         longest = max(length for length, _ in named)
         return _only([_told(each, piece) for length, each in named if length == longest])
     if not re.search(r"\d", piece):
-        return _only([_chosen(each, piece) for each in others if each.kind == "choice"])
+        chosen = [_chosen(each, piece) for each in others if each.kind == "choice"]
+        return _only([*chosen, *(_known(each, piece) for each in others)])
     unit = _unit(piece)
     if not unit:
         return None
     takers = others if _is_composite(unit) else [each for each in others if each.by_unit]
     return _only([_told(each, piece) for each in takers if each.kind not in ("text", "choice")])
+
+
+def names_its_fact(others: Sequence[Expect], piece: str) -> bool:
+    """Whether a piece says what it is about: by a name of its fact, or as a known name itself."""
+    return any(its_name(each, piece) or _known(each, piece) for each in others)
 
 
 def its_name(expect: Expect, piece: str) -> str:
@@ -66,6 +73,12 @@ def _chosen(expect: Expect, piece: str) -> Told | None:
     reading = read(expect, piece)
     clear = isinstance(reading, Settled) and reading.clear
     return Told(expect.fact, reading, early=True) if clear else None
+
+
+def _known(expect: Expect, piece: str) -> Told | None:
+    """A known name of a text, such as a crop."""
+    known = known_name(expect, piece) if expect.kind == "text" and expect.choices else None
+    return Told(expect.fact, known, early=True) if known else None
 
 
 def _only(told: Sequence[Told | None]) -> Told | None:

@@ -122,6 +122,8 @@ def _holds(line: Line, expects: Sequence[Expect], whole: Reading) -> bool:
     """Whether a cut says more than a refusal of the whole line would."""
     told = {**line.found, **line.doubts}
     if not told:
+        if line.early and not line.unused and expects[0].kind == "choice":
+            return True  # all of it is for other questions; this one is still open
         refused = {each.code for each in line.refused.values()}
         return bool(refused) and refused <= NO_SUCH_VALUE and not line.unused
     if line.unused and any(not isinstance(read(e, line.unused), Refusal) for e in expects):

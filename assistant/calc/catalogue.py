@@ -4,13 +4,17 @@ from collections.abc import Callable, Mapping
 from typing import Any
 
 from assistant.calc import (
+    ahead,
     bushels,
     catch_examples,
+    foretold,
     judging,
     lever,
     live_seed,
     openings,
     plan,
+    room,
+    room_examples,
     setting,
     tag,
     target,
@@ -56,10 +60,28 @@ REVISIONS: Mapping[Callable[..., Any], int] = {
     openings.next_opening: 1,
     lever.next_lever_mark: 1,
     setting.final_setting: 1,
+    ahead.opening_ahead: 1,
+    ahead.mark_ahead: 1,
+    room.same_crop: 1,
+    room.room_by_tubs: 1,
+    room.room_by_test_weight: 1,
+    room.room_by_trade: 1,
+    room.room_as_before: 1,
+    room.foretell_rate: 1,
+    room.foretell_seeds: 1,
+    room.foretell_opening: 1,
+    room.foretell_mark: 1,
+    room.opening_by_same_share: 1,
+    foretold.opening_as_foretold: 1,
+    foretold.mark_as_foretold: 1,
 }
 """Each calculation with its revision: up by one whenever the same inputs give another result."""
 
-_EXAMPLES = {**target_examples.EXAMPLES, **catch_examples.EXAMPLES}
+_EXAMPLES = {
+    **target_examples.EXAMPLES,
+    **catch_examples.EXAMPLES,
+    **room_examples.EXAMPLES,
+}
 
 CATALOGUE: dict[str, Calculation] = {
     function.__name__: Calculation(

@@ -20,6 +20,7 @@ PLANNED: dict[str, Value] = {
 }
 WEIGHABLE = {"turns_wanted": 20.0, "marks_wanted": 100.0, "marks_least": 50.0, "turns": 30.0}
 AIMED: dict[str, Value] = {"tare": 0.1, "target_catch": 0.3}
+AHEAD: dict[str, Value] = {"ground_covered": 36.0}
 CARD: dict[str, Value] = {"ground_covered": 36.0, "tolerance": 0.05}
 JUDGED: dict[str, Value] = {
     **AIMED,
@@ -108,6 +109,20 @@ EXAMPLES: Mapping[str, tuple[Inputs, ...]] = {
         {**AIMED, **CARD, "trials": opened((0.014, 0.3))},
         {**AIMED, **CARD, "trials": opened((0.014, 0.25))},
         {**AIMED, **CARD, "trials": ()},
+    ),
+    "opening_ahead": (
+        {**RULER, **AHEAD, "trials": opened((0.014, 0.25))},
+        {**RULER, **AHEAD, "trials": opened((0.014, 0.303))},
+        {**RULER, **AHEAD, "trials": opened((0.03, 0.1))},
+        {**RULER, **AHEAD, "trials": ()},
+    ),
+    "mark_ahead": (
+        {**LEVER, **AHEAD, "trials": marked((4.0, 0.25), (6.0, 0.35))},
+        {**LEVER, **AHEAD, "trials": marked((4.0, 0.25), (4.5, 0.303))},
+        {**LEVER, **AHEAD, "trials": marked((10.0, 0.25))},
+        {**LEVER, **AHEAD, "trials": marked((4.0, 0.25))},
+        {**LEVER, **AHEAD, "lever_opens": "lower", "trials": marked((4.0, 0.25))},
+        {**LEVER, **AHEAD, "trials": ()},
     ),
     "final_setting": (
         {"trials": opened((0.014, 0.3))},

@@ -30,6 +30,7 @@ Turns = Annotated[float, "turns"]
 Mark = Annotated[float, "mark"]
 Ratio = Annotated[float, "ratio"]
 Choice = Annotated[str, "choice"]
+Text = Annotated[str, "text"]
 
 ManyMasses = Annotated[tuple[float, ...], "mass"]
 ManySeeds = Annotated[tuple[float, ...], "seeds"]

@@ -96,10 +96,8 @@ def _higher_gives_more(tried: Sequence[Tried], lever_opens: str) -> bool:
     """As the two outermost marks show it; as told while they do not."""
     low = min(tried, key=lambda each: each.setting)
     high = max(tried, key=lambda each: each.setting)
-    if high.seed > low.seed:
-        return True
-    if high.seed < low.seed:
-        return False
+    if not same(high.seed, low.seed):
+        return high.seed > low.seed
     return lever_opens != LOWER_OPENS
 
 

@@ -12,6 +12,8 @@ from assistant.dialogue.wording import HOLE, fill, say, shown, told_as
 from assistant.flow.model import Fact
 
 WIDTH = 40
+WORKED_OUT, WORKED_OUT_RATE = "worked_out", "expected_rate"
+"""How a card ends whose setting was not caught at, and the fact that tells it."""
 
 
 def card_text(  # noqa: PLR0913  what the shell knows of a card
@@ -21,7 +23,7 @@ def card_text(  # noqa: PLR0913  what the shell knows of a card
     layout = job.library.card
     lines = [
         layout.title,
-        layout.outcomes[outcome],
+        layout.outcomes[WORKED_OUT if WORKED_OUT_RATE in state.situation.known else outcome],
         *filled_lines(job, state, layout.lines, "", marked=True),
         *half_lines(job, state, ""),
         *filled_lines(job, state, layout.shared_lines, ""),
@@ -30,7 +32,9 @@ def card_text(  # noqa: PLR0913  what the shell knows of a card
         lines += [layout.half, *half_lines(job, state, "other_half.")]
     lines += [*layout.after, fill(layout.dated, {"date": date, "id": number})]
     if follows:
-        lines.append(say(job, "card.follows", id=follows))
+        why = state.log.reason
+        form = "card.follows_because" if why else "card.follows"
+        lines.append(say(job, form, id=follows, why=why))
     return "\n".join(each for line in lines for each in folded(line))
 
 
@@ -49,7 +53,7 @@ def filled_lines(
     for line in lines:
         names = {hole: prefix + hole for hole in HOLE.findall(line)}
         known = {hole: state.situation.known.get(real) for hole, real in names.items()}
-        if any(each is None for each in known.values()):
+        if any(each is None or never_asked(each) for each in known.values()):
             continue
         values = {
             hole: card_value(job, state, names[hole], each)
@@ -59,6 +63,11 @@ def filled_lines(
         text = fill(line, values)
         guess = marked and any(each.guess and each.inputs for each in known.values() if each)
         yield say(job, "card.guess", line=text) if guess else text
+
+
+def never_asked(known: Known) -> bool:
+    """Whether a fact is not known because nobody was asked for it."""
+    return known.value is None and not known.settled
 
 
 def card_value(job: Job, state: State, name: str, known: Known) -> str:

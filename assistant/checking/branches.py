@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 
 from assistant.checking.flows import Flows
-from assistant.flow.graph import KNOWN, finishes
+from assistant.flow.graph import KNOWN, NONE, TAKEN, finishes
 from assistant.flow.model import Fact, Part, Step
 from assistant.flowfile.findings import Finding
 
@@ -43,6 +43,8 @@ def outcomes(flows: Flows, step: Step) -> list[set[str]]:
         return [set(finishes(library.parts[name]))]
     if step.kind == "split" and name in library.facts:
         return [{choice.name for choice in library.facts[name].choices}]
+    if step.kind == "recall":
+        return [{TAKEN, NONE}]
     if step.kind == "ask":
         facts = [library.facts[each] for each in step.what if each in library.facts]
         return [branches(step, fact) for fact in facts]

@@ -83,8 +83,8 @@ class Flows:
             yield from (step for step in part.steps if kind in {"", step.kind})
 
     def asked(self) -> Mapping[str, Fact]:
-        """The facts that some step asks."""
-        names = {name for step in self.steps("ask") for name in step.what}
+        """The facts that some step asks a person; a quiet one only takes what is there."""
+        names = {name for step in self.steps("ask") if not step.quiet for name in step.what}
         return {name: fact for name, fact in self.library.facts.items() if name in names}
 
     def series(self) -> set[str]:

@@ -84,6 +84,10 @@ class Knowledge:
         self.held[name] = held_by(ways, sure=all(each.has_value for each in ways))
         self.choices.pop(name, None)
 
+    def has_value(self, name: str) -> None:
+        """On this road the fact is known, and not as unknown."""
+        self.held[name] = held_by(frozenset(w for w in self.ways(name) if w.has_value), sure=True)
+
     def forget_after(self, name: str, *, certain: bool = True) -> None:
         """Forget all that was worked out from a fact or a series."""
         for other in [each for each, held in self.held.items() if name in held.inputs]:

@@ -14,7 +14,7 @@ from assistant.checking.branches import NOT_KNOWN, may_stay_unknown
 from assistant.checking.flows import Signed
 from assistant.checking.knowledge import Knowledge, Way, held_by
 from assistant.dialogue.guard import within
-from assistant.flow.graph import KNOWN, MISSING, NEXT, Graph, Node
+from assistant.flow.graph import KNOWN, MISSING, NEXT, NONE, TAKEN, Graph, Node
 from assistant.flow.model import Caution, Step
 
 Lead = tuple[str, Knowledge]
@@ -67,7 +67,11 @@ def ask(ground: Ground, node: Node, known: Knowledge) -> Iterator[Lead]:
         after = known.copy()
         for fact, given in zip(node.facts, mix, strict=True):
             settle(ground, node, after, fact, given)
-        yield outcome(node, mix), after
+        way = outcome(node, mix)
+        for fact, given in zip(node.facts, mix, strict=True):
+            if given.has_value and given.branch == way:
+                after.has_value(fact)  # or the machine would have gone another way
+        yield way, after
     for word in node.step.leave:
         after = known.copy()
         for fact in node.facts:
@@ -183,7 +187,9 @@ def _recorded(ground: Ground, node: Node, known: Knowledge, name: str) -> Knowle
 
 
 def tell(_: Ground, node: Node, known: Knowledge) -> Iterator[Lead]:
-    """A text leads on; the put-back list ends what its part exposed."""
+    """A text leads on; the put-back list ends what its part exposed, unless it is left."""
+    for word in node.step.leave:
+        yield f"leave:{word}", known
     if node.step.put_back:
         known = known.copy()
         known.exposed = frozenset(part for part in known.exposed if not within(node.part, part))
@@ -255,9 +261,10 @@ def caution(ground: Ground, node: Node, known: Knowledge) -> Iterator[Lead]:
     yield NEXT, after
 
 
-def recall(_: Ground, __: Node, known: Knowledge) -> Iterator[Lead]:
+def recall(_: Ground, node: Node, known: Knowledge) -> Iterator[Lead]:
     """What a card lends waits in the pool: nothing is known by it yet."""
-    yield NEXT, known
+    for outcome in (name for name in (TAKEN, NONE, NEXT) if name in node.next):
+        yield outcome, known
 
 
 KINDS: dict[str, Callable[[Ground, Node, Knowledge], Iterator[Lead]]] = {

@@ -55,7 +55,7 @@ def named_facts(step: Step) -> Iterator[tuple[str, str]]:
     ):
         yield from ((name, key) for name in sorted(names))
     if step.kind == "recall":
-        yield from ((name, "reads") for name in step.reads.values() if not name.startswith("="))
+        yield from ((name, "reads") for source in step.reads.values() for name in lenders(source))
 
 
 def _sources(step: Step) -> Iterator[str]:
@@ -82,11 +82,13 @@ def _facts(flows: Flows, step: Step) -> Iterator[Finding]:
 
 
 def _lent(step: Step) -> Iterator[str]:
-    """The facts of a card that a recall takes from it; "=x" takes nothing, it is x itself."""
-    for name in step.what if step.kind == "recall" else ():
-        source = step.reads.get(name, name)
-        if not source.startswith("="):
-            yield source
+    """The facts of a card that a recall takes under their own names."""
+    yield from (n for n in step.what if step.kind == "recall" and step.reads.get(n, n) == n)
+
+
+def lenders(source: str) -> list[str]:
+    """The facts of a card of which the first known one is lent; "=x" is x, "#" the card's id."""
+    return [] if source.startswith(("=", "#")) else source.split()
 
 
 def _column(flows: Flows, step: Step, column: str) -> Iterator[Finding]:
@@ -145,7 +147,9 @@ def _series(flows: Flows, part: Part) -> Iterator[Finding]:
     if part.series is None:
         return
     series = part.series
-    asked = {name for step in part.steps if step.kind == "ask" for name in step.what}
+    asked = {
+        n for each in _inside(flows, part) for s in each.steps if s.kind == "ask" for n in s.what
+    }
     for key, names, kept, code in (
         ("members", series.members, asked, "member_not_asked"),
         ("last", series.last, series.members, "not_a_member"),
@@ -157,6 +161,15 @@ def _series(flows: Flows, part: Part) -> Iterator[Finding]:
         yield from _declared(flows, (part.file, "series", "under"), series.name, name)
     for member, under in series.only.items():
         yield from _only(flows, (part.file, "series", "only", member), series.name, under)
+
+
+def _inside(flows: Flows, part: Part) -> Iterator[Part]:
+    """A part and those that it uses, once each."""
+    uses = {name: _used(flows, each) for name, each in flows.library.parts.items()}
+    uses[part.name] = _used(flows, part)
+    yield part
+    for name in _all_used(uses, part.name) & flows.library.parts.keys() - {part.name}:
+        yield flows.library.parts[name]
 
 
 def _declared(flows: Flows, where: Where, name: str, fact: str) -> Iterator[Finding]:

@@ -6,6 +6,7 @@ What reads an answer is imported with the first answer: the first question shows
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 from assistant.dialogue.events import (
     Back,
@@ -21,10 +22,21 @@ from assistant.dialogue.events import (
 )
 from assistant.dialogue.fold import LIMITS, applied, replayed
 from assistant.dialogue.job import Job, State
-from assistant.dialogue.log import Began, Entry, FlowChanged, Log, Offered, Record, Resumed, fold
-from assistant.dialogue.messages import Finish, Message, Trouble
+from assistant.dialogue.log import (
+    Began,
+    CardOffer,
+    Entry,
+    FlowChanged,
+    Log,
+    Offered,
+    Record,
+    Resumed,
+    fold,
+)
+from assistant.dialogue.messages import Fetch, Finish, Message, Trouble
 from assistant.dialogue.outcome import Outcome
 from assistant.dialogue.questions import question
+from assistant.dialogue.wording import say
 
 
 def begin(job: Job, system: str = "us") -> tuple[State, Reply]:
@@ -34,14 +46,16 @@ def begin(job: Job, system: str = "us") -> tuple[State, Reply]:
     return state, Reply((*said, *question(job, state)), (record,))
 
 
-def resume(job: Job, log: Log) -> tuple[State, Reply]:
+def resume(job: Job, log: Log, corrects: str = "") -> tuple[State, Reply]:
     """Go on with a stored conversation: a new sitting, and the open question again.
+
+    With `corrects`, the id of a finished conversation, the new one is to correct it.
 
     An answer whose place is gone from the flow becomes a fact told early.
     """
     gone = tuple(each for each in log.entries if place_is_gone(job, each))
     changed = (FlowChanged(gone),) if gone else ()
-    records: tuple[Record, ...] = (*changed, Resumed())
+    records: tuple[Record, ...] = (*changed, Resumed(corrects))
     state, said = replayed(job, fold(records, log))
     return state, Reply((*said, *question(job, state)), records)
 
@@ -71,12 +85,20 @@ def react(job: Job, state: State, event: Event) -> Outcome:
         case Supplied() | Given():
             return named(job, state, event)
         case OfferedCards(cards):
-            place = state.situation.place
-            return Outcome((Offered(place, state.situation.visit, cards),))
+            return offered(job, state, cards)
         case Back() | ChangeTo() | StrikeRow():
             return changed(job, state, event)
         case GoOn():
             return Outcome((Resumed(),))
+
+
+def offered(job: Job, state: State, cards: tuple[CardOffer, ...]) -> Outcome:
+    """The cards that were fetched; none for a person's words leaves the offer as it is."""
+    at = state.situation
+    if at.open and at.open.kind == "offer" and not cards:
+        text = say(job, "recall.unknown")
+        return Outcome(said=(Trouble("unknown_card", text),), state=replace(state, moment=None))
+    return Outcome((Offered(at.place, at.visit, cards),))
 
 
 def named(job: Job, state: State, event: Supplied | Given) -> Outcome:
@@ -120,6 +142,7 @@ SELF_CONTAINED = {"not_the_word", "not_done"}
 def asked_again(job: Job, state: State, said: Sequence[Message] = ()) -> Sequence[Message]:
     """The open question, unless the person left or something half-asked was just put."""
     told = any(isinstance(m, Trouble) and m.code in SELF_CONTAINED for m in said)
+    told = told or any(isinstance(m, Fetch) for m in said)
     if state.left or state.moment or told:
         return ()
     return question(job, state)

@@ -5,14 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
 
-from assistant.answers.by_number import by_number
 from assistant.answers.expect import Expect, Line, Refusal, Settled, Unusual
 from assistant.answers.line import read_line
 from assistant.answers.read import read
 from assistant.answers.slips import judge
-from assistant.answers.text import heard
 from assistant.answers.yes_no import yes_no
 from assistant.dialogue.asking import LEAVE
+from assistant.dialogue.choosing import refuse, to_corrected, to_offer
 from assistant.dialogue.expecting import expect
 from assistant.dialogue.job import Job, State
 from assistant.dialogue.log import REVIEW, Answered, Entry, GivenEarly, Record, Told
@@ -23,7 +22,7 @@ from assistant.dialogue.situation import Open
 from assistant.dialogue.standing import told_at
 from assistant.dialogue.trouble import doubtful, refused, shown_settled, unusual
 from assistant.dialogue.unknowing import made
-from assistant.dialogue.walk import CARD, DONE, NO_CARD
+from assistant.dialogue.walk import DONE
 from assistant.dialogue.wording import say
 
 
@@ -37,17 +36,22 @@ def answer(job: Job, state: State, text: str) -> Outcome:
     if open_.kind in {"caution", "guard"}:
         return to_caution(job, state, open_, text)
     if open_.kind == "offer":
-        return to_offer(job, state, text)
+        return to_offer(job, state, open_, text)
+    if open_.kind == "corrected":
+        return to_corrected(job, state, text)
+    word = left_by(job, open_, text)
+    if word:
+        return Outcome((Answered((made(state, LEAVE, word),)),))
     fact = DONE if open_.kind == "wait" else REVIEW
     if yes_no(text) or (open_.kind == "review" and not text.strip()):
         return Outcome((Answered((made(state, fact, "done"),)),))
     return refuse(job, state, "not_done" if open_.kind == "wait" else "not_reviewed", text)
 
 
-def refuse(job: Job, state: State, code: str, text: str) -> Outcome:
-    """A line that a list, a caution or an offer can't take."""
-    trouble = Trouble(code, say(job, f"refused.{code}", heard=heard(text)))
-    return Outcome(said=(trouble,), state=replace(state, moment=None))
+def left_by(job: Job, open_: Open, text: str) -> str:
+    """The word by which a line leaves the step another way; empty if it does not."""
+    plain = text.strip(" .!").lower()
+    return plain if plain in job.graph[open_.place].step.leave else ""
 
 
 def to_caution(job: Job, state: State, open_: Open, text: str) -> Outcome:
@@ -60,25 +64,6 @@ def to_caution(job: Job, state: State, open_: Open, text: str) -> Outcome:
     return Outcome((Answered((made(state, open_.hazard, word, place=place),)),))
 
 
-def to_offer(job: Job, state: State, text: str) -> Outcome:
-    """A card by its number; Enter takes the newest; the last number goes without."""
-    place = (state.situation.place, state.situation.visit)
-    cards = next(o.cards for o in state.log.offers if (o.place, o.visit) == place)
-    ids = [*(card.id for card in cards), NO_CARD]
-    plain = text.strip().lower()
-    if plain in ids:
-        chosen = plain
-    elif not plain or yes_no(plain):
-        chosen = ids[0]
-    elif yes_no(plain) is False:
-        chosen = NO_CARD
-    elif (at := by_number(plain, len(ids))) is not None:
-        chosen = ids[at]
-    else:
-        return refuse(job, state, "not_a_number_of_the_list", text)
-    return Outcome((Answered((made(state, CARD, chosen),)),))
-
-
 def to_question(job: Job, state: State, open_: Open, text: str) -> Outcome:
     """One fact or a natural pair; what is proposed may be left out."""
     taken = proposals(job, state)
@@ -87,9 +72,9 @@ def to_question(job: Job, state: State, open_: Open, text: str) -> Outcome:
             entries = tuple(proposed(job, state, name, taken) for name in open_.facts)
             return Outcome((Answered(entries),))
         return refused(job, state, open_.facts[-1], Refusal("empty", "", ()))
-    plain = text.strip(" .!").lower()
-    if plain in job.graph[open_.place].step.leave:
-        return Outcome((Answered((made(state, LEAVE, plain),)),))
+    word = left_by(job, open_, text)
+    if word:
+        return Outcome((Answered((made(state, LEAVE, word),)),))
     whole_start = told_at_once(job, state, open_, text)
     if whole_start:
         return whole_start
@@ -185,6 +170,9 @@ def from_line(job: Job, state: State, open_: Open, text: str, line: Line) -> Out
 
 def settled_line(job: Job, state: State, entries: list[Entry], line: Line, text: str) -> Outcome:
     """The records of an understood line, with its read-back and what was not used."""
+    if not entries and line.early:
+        told = ReadBack(names_of_told(job, line.early))
+        return Outcome(told_early(job, state, line, text), (told, *not_used(job, state, line)))
     if not entries:
         asked = state.situation.open.facts if state.situation.open else ("",)
         return refused(job, state, asked[-1], Refusal("not_understood", text))

@@ -8,7 +8,9 @@ from assistant.dialogue.guard import acknowledge, guarded
 from assistant.dialogue.job import Job
 from assistant.dialogue.log import UNKNOWN, Entry
 from assistant.dialogue.messages import ReadBack, Say
+from assistant.dialogue.proposing import proposal
 from assistant.dialogue.situation import Known, counts
+from assistant.dialogue.standing import told_at
 from assistant.dialogue.walk import GUESS, LAST_TIME, LATER, Walk
 from assistant.dialogue.wording import say, shown_fact
 from assistant.flow.graph import KNOWN, NEXT
@@ -26,23 +28,50 @@ def ask(walk: Walk) -> str | None:
             take_from_pool(walk, fact)
     if walk.node.step.quiet:
         for fact in due(walk):
-            walk.at.learn(fact, Known(None, UNKNOWN))
-            walk.at.here.add(fact)
+            take_quietly(walk, fact)
     still = due(walk)
+    return opened(walk, still) if still else outcome_of_ask(walk)
+
+
+def opened(walk: Walk, still: tuple[str, ...]) -> str | None:
+    """Wait for what is still due, unless the person left the step by one of its words."""
     left = walk.entry(LEAVE)
-    if left and still:
+    if left:
         walk.use(left)
         return f"leave:{left.settled}"
-    if still:
-        if guarded(walk):
-            if walk.node.step.say and not walk.at.here:
-                walk.said.append(Say(walk.text(walk.node.step.say)))
-            walk.open("ask", still)
-        return None
-    return outcome_of_ask(walk)
+    if done_before(walk, still) and not walk.entry(AGAIN):
+        walk.open("corrected", still)
+    elif guarded(walk):
+        if walk.node.step.say and not walk.at.here:
+            walk.said.append(Say(walk.text(walk.node.step.say)))
+        walk.open("ask", still)
+    return None
 
 
-LEAVE = "!leave"
+LEAVE, AGAIN = "!leave", "!again"
+
+
+def done_before(walk: Walk, still: tuple[str, ...]) -> bool:
+    """Whether a correction would have rows that are there done again: the person is asked first."""
+    home = walk.job.graph.home(still[0])
+    return bool(
+        walk.log.corrects and walk.node.step.corrected and home and walk.at.rows.get(home.name)
+    )
+
+
+def take_quietly(walk: Walk, fact: str) -> None:
+    """A quiet step takes what it proposes; else the fact counts as not known."""
+    at = walk.at
+    taken = proposal(walk.job, walk.log, at, walk.node, fact)
+    if taken is None:
+        at.learn(fact, Known(None))
+        at.here.add(fact)
+        return
+    settled, where, variant = taken
+    told = where or told_at(walk.job, at.place, variant or fact)
+    entry = Entry(at.place, at.visit, fact, settled, variant, origin=told, sitting=walk.log.sitting)
+    at.used.append(entry)
+    settle(walk, entry)
 
 
 def due(walk: Walk) -> tuple[str, ...]:
@@ -70,10 +99,9 @@ def lacking(walk: Walk, fact: str) -> bool:
 
 
 def fits_here(walk: Walk, fact: str) -> bool:
-    """Not what a card only offers, nor where the step names another source."""
-    offered = walk.job.fact(fact).recall == "offer"
+    """Not what a card lends where the step names another source."""
     said = walk.node.step.told.get(walk.job.graph.declared.get(fact, fact), "")
-    return walk.at.pool[fact].origin != LAST_TIME or not (offered or said not in {"", LAST_TIME})
+    return walk.at.pool[fact].origin != LAST_TIME or said in {"", LAST_TIME}
 
 
 def take_from_pool(walk: Walk, fact: str) -> None:

@@ -9,6 +9,7 @@ from assistant.dialogue.job import Job, Moment, State
 from assistant.dialogue.log import Changed, Record, Struck
 from assistant.dialogue.messages import Offer, Say
 from assistant.dialogue.outcome import Outcome
+from assistant.dialogue.questions import proposals, settings
 from assistant.dialogue.review import label_of
 from assistant.dialogue.standing import known_fact
 from assistant.dialogue.trouble import shown_settled
@@ -31,7 +32,8 @@ def preview(job: Job, state: State, records: tuple[Record, ...]) -> Outcome:
     ]
     if not lines:
         lines = [say(job, "change.nothing_else")]
-    offer = Offer("\n".join([headline(job, state, records), *lines]), (), say(job, "change.do_it"))
+    ask = say(job, "change.do_it_because" if log.corrects else "change.do_it")
+    offer = Offer("\n".join([headline(job, state, records), *lines]), (), ask)
     return Outcome(said=(offer,), state=replace(state, moment=Moment(PREVIEW, records)))
 
 
@@ -79,6 +81,9 @@ def opened(job: Job, state: State, after: State) -> list[str]:
     new, old = after.situation.open, state.situation.open
     if new is None or (old and (new.place, new.facts) == (old.place, old.facts)):
         return []
+    if new.kind == "corrected":
+        taken = settings(job, after, proposals(job, after))
+        return [say(job, "corrected.moved", proposal=taken)]
     if new.kind != "ask":
         return []
     names = ", ".join(job.fact(name).label for name in new.facts)

@@ -19,15 +19,24 @@ def caution(walk: Walk) -> str | None:
     if is_guarded(walk, hazard):
         walk.said.append(Say(due_now.short))
         return NEXT
+    acknowledge(walk)
     entry = walk.entry(hazard)
     if entry is None:
-        walk.open("caution", hazard=hazard)
+        if guarded(walk):
+            walk.open("caution", hazard=hazard)
         return None
     walk.use(entry)
     if entry.sitting == walk.log.sitting:
         walk.at.guarded.add((hazard, walk.node.part))
     expose(walk)
     return NEXT
+
+
+def corrected_from_afar(walk: Walk) -> bool:
+    """Whether a correction came this far without anyone going near the machine."""
+    since, cautions = walk.log.corrected_from, walk.job.library.cautions
+    near = any(entry.fact in cautions and entry.sitting >= since for entry in walk.at.used)
+    return bool(walk.log.corrects) and not near
 
 
 def expose(walk: Walk) -> None:

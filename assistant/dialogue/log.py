@@ -84,10 +84,14 @@ class WentBack:
 
 @dataclass(frozen=True, slots=True)
 class Changed:
-    """An entry got another value; `fresh` are the entries of rows that were made otherwise."""
+    """An entry got another value; `fresh` are the entries of rows that were made otherwise.
+
+    `reason` is why a finished record was corrected, in the person's words.
+    """
 
     entry: Entry
     fresh: tuple[Entry, ...] = ()
+    reason: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -100,7 +104,12 @@ class Struck:
 
 @dataclass(frozen=True, slots=True)
 class Resumed:
-    """The conversation went on after a pause, or moved to another part: a new sitting."""
+    """The conversation went on after a pause, or moved to another part: a new sitting.
+
+    `corrects` is the id of the finished conversation that this one was opened to correct.
+    """
+
+    corrects: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -151,6 +160,14 @@ class Log:
     convert: bool = False
     replaced: tuple[Entry, ...] = ()
     struck: tuple[Struck, ...] = ()
+    corrects: str = ""
+    corrected_from: int = 0
+    reason: str = ""
+
+    def offered(self, place: str, visit: int) -> Offered | None:
+        """What the book answered last to a fetch at a place."""
+        here = [each for each in self.offers if (each.place, each.visit) == (place, visit)]
+        return here[-1] if here else None
 
     def after(self, record: Record) -> Log:
         """The log after one more record."""
@@ -159,8 +176,8 @@ class Log:
                 return replace(self, system=system)
             case UnitsSet(system):
                 return replace(self, system=system, convert=True)
-            case Resumed():
-                return replace(self, sitting=self.sitting + 1)
+            case Resumed(corrects):
+                return self._resumed(corrects)
             case Offered():
                 return replace(self, offers=(*self.offers, record))
             case Answered(entries):
@@ -181,7 +198,14 @@ class Log:
                 return self._without(gone).with_told(told)
             case Struck(entries):
                 left = self._without(entries).renumbered({e.place for e in entries})
-                return replace(left, struck=(*self.struck, record)).unreviewed()
+                struck = (*self.struck, record)
+                return replace(left, struck=struck, reason=record.reason).unreviewed()
+
+    def _resumed(self, corrects: str) -> Log:
+        sitting = self.sitting + 1
+        if not corrects:
+            return replace(self, sitting=sitting)
+        return replace(self, sitting=sitting, corrects=corrects, corrected_from=sitting, reason="")
 
     def with_told(self, facts: tuple[Told, ...]) -> Log:
         """The log with more facts told early; a fact told again replaces the first."""
@@ -201,6 +225,8 @@ class Log:
         return replace(self._without(gone), again=again).unreviewed()
 
     def _changed(self, record: Changed, entry: Entry) -> Log:
+        if record.reason:
+            return replace(self, reason=record.reason).after(replace(record, reason=""))
         if record.fresh:
             return self._without(record.fresh).after(Changed(entry))
         at = next((n for n, e in enumerate(self.entries) if key(e) == key(entry)), None)

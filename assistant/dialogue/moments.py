@@ -43,8 +43,12 @@ def settle_moment(job: Job, state: State, text: str) -> Outcome | None:
     if moment.kind == NEW_VALUE:
         return valued(job, plain, moment.options[0], text)
     if moment.kind == PREVIEW:
-        settled = previewed(job, plain, moment.options, text)
-        return settled or command(job, plain, text) or preview(job, plain, moment.options)
+        return (
+            previewed(job, plain, moment.options, text)
+            or command(job, plain, text)
+            or because(job, plain, moment.options, text)
+            or preview(job, plain, moment.options)
+        )
     if moment.kind == UNDER:
         settled = under_answered(job, plain, moment, text)
         return settled or command(job, plain, text) or ask_under(job, plain, *moment.options)
@@ -97,6 +101,18 @@ def settings_beside(job: Job, state: State, name: str) -> Iterator[Entry]:
     for other in open_.facts if open_ and ends_row(job, name) else ():
         if other != name and other in taken:
             yield proposed(job, state, other, taken)
+
+
+MOST_OF_A_REASON = 200
+
+
+def because(job: Job, state: State, records: tuple[Any, ...], text: str) -> Outcome | None:
+    """Why a finished record is corrected, in the person's words: it does the change too."""
+    words = " ".join(text.split())[:MOST_OF_A_REASON]
+    if not state.log.corrects or not any(map(str.isalpha, words)):
+        return None
+    first, *more = records
+    return finish_change(job, (replace(first, reason=words), *more))
 
 
 def previewed(job: Job, state: State, records: tuple[Any, ...], text: str) -> Outcome | None:

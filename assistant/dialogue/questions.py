@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+
 from assistant.dialogue.guard import within
 from assistant.dialogue.job import Job, State
-from assistant.dialogue.log import UNKNOWN, Entry
+from assistant.dialogue.log import Entry
 from assistant.dialogue.messages import Ask, Message, Offer, Todo, Warn
-from assistant.dialogue.situation import Known, Open, Situation
-from assistant.dialogue.standing import known_fact, spelled
-from assistant.dialogue.walk import GUESS, LAST_TIME
+from assistant.dialogue.proposing import Proposal, proposal
+from assistant.dialogue.situation import Open
 from assistant.dialogue.wording import choice_labels, fill, filled, label, say, shown
 from assistant.flow.model import Fact
 
@@ -23,20 +24,20 @@ def question(job: Job, state: State) -> tuple[Message, ...]:
     if open_.kind in {"caution", "guard"}:
         return (warning(job, state, open_),)
     if open_.kind == "wait":
-        text = filled(
-            job, state.log, state.situation, job.graph[open_.place], step_text(job, open_)
-        )
-        return (Todo(text, say(job, "ask.done")),)
+        return (Todo(step_text(job, state, open_), say(job, "ask.done")),)
     if open_.kind == "offer":
         return (card_offer(job, state, open_),)
+    if open_.kind == "corrected":
+        return (without_doing(job, state),)
     from assistant.dialogue.review import review_of
 
     return (review_of(job, state), Offer("", (), say(job, "review.ask")))
 
 
-def step_text(job: Job, open_: Open) -> str:
-    """What the step says before its question."""
-    return job.graph[open_.place].step.say
+def step_text(job: Job, state: State, open_: Open) -> str:
+    """What the step says, with its values."""
+    node = job.graph[open_.place]
+    return filled(job, state.log, state.situation, node, node.step.say)
 
 
 def asked(job: Job, state: State, open_: Open) -> Ask:
@@ -61,7 +62,7 @@ def asked(job: Job, state: State, open_: Open) -> Ask:
     )
 
 
-def offered(job: Job, state: State, name: str, taken: tuple[str, str, str]) -> str:
+def offered(job: Job, state: State, name: str, taken: Proposal) -> str:
     """A proposal as it is shown: its settled spelling, by the variant that it is of."""
     settled, _, variant = taken
     return shown_entry(job, state, job.fact(variant or name), settled)
@@ -83,49 +84,14 @@ def shown_entry(job: Job, state: State, fact: Fact, settled: str) -> str:
     return shown(job, state.log, state.situation, fact, known)
 
 
-def proposals(job: Job, state: State) -> dict[str, tuple[str, str, str]]:
-    """What Enter takes for each due fact: settled spelling, from where, and the variant.
-
-    An answer that was taken back comes first, then the first known fact that the step proposes.
-    """
+def proposals(job: Job, state: State) -> dict[str, Proposal]:
+    """What Enter takes for each due fact, where something is proposed."""
     open_ = state.situation.open
-    found: dict[str, tuple[str, str, str]] = {}
     if open_ is None:
-        return found
+        return {}
     node = job.graph[open_.place]
-    for name in open_.facts:
-        old = state.log.again.get((open_.place, open_.visit, name))
-        if old and old.settled != UNKNOWN:
-            found[name] = (old.settled, old.origin, old.variant)
-            continue
-        lent = state.situation.pool.get(name)
-        if lent and job.fact(name).recall == "offer":
-            found[name] = (lent.settled, lent.origin, lent.variant)
-            continue
-        declared = job.graph.declared.get(name, name)
-        for source in node.step.propose.get(declared, ()):
-            if source.startswith("table:"):
-                row = table_value(job, state.situation, name, source)
-                if row:
-                    found[name] = (row, "", "")
-                continue
-            known = known_fact(job, state.situation, node.real(source))
-            if known and known.value is not None:
-                found[name] = (spelled(job.fact(name), state.log, known), origin(known), "")
-                break
-    return found
-
-
-def table_value(job: Job, at: Situation, name: str, source: str) -> str:
-    """What a table says for the crop or method of now, empty where it has no row."""
-    fact = job.fact(name)
-    row = job.library.tables[fact.table].get(at.choice(fact.usual_by), {})
-    return row.get(source.removeprefix("table:"), "")
-
-
-def origin(known: Known) -> str:
-    """Where an accepted proposal comes from; empty means as the fact tells it."""
-    return known.origin if known.origin in {LAST_TIME, GUESS} else ""
+    each = {name: proposal(job, state.log, state.situation, node, name) for name in open_.facts}
+    return {name: taken for name, taken in each.items() if taken}
 
 
 def warning(job: Job, state: State, open_: Open) -> Warn:
@@ -136,6 +102,8 @@ def warning(job: Job, state: State, open_: Open) -> Warn:
     first = not any(within(here, part) for _, part in state.situation.guarded)
     if open_.kind == "guard" and first:
         text = f"{say(job, 'resume.as_you_left')}\n{text}"
+    elif open_.kind == "caution":
+        text = "\n".join(filter(None, (step_text(job, state, open_), text)))
     word = caution_word(job, state, open_)
     ask = fill(job.word("ask.stop" if caution.grade == "stop" else "ask.mind"), {"word": word})
     return Warn(caution.name, caution.grade, text, word, ask)
@@ -149,8 +117,22 @@ def caution_word(job: Job, state: State, open_: Open) -> str:
 
 def card_offer(job: Job, state: State, open_: Open) -> Offer:
     """The cards that the book offers, newest first, and going without."""
-    cards = next(
-        o.cards for o in state.log.offers if (o.place, o.visit) == (open_.place, open_.visit)
-    )
-    choices = (*(card.line for card in cards), say(job, "recall.none"))
+    offer = state.log.offered(open_.place, open_.visit)
+    lines = (card.line for card in offer.cards) if offer else ()
+    choices = (*lines, say(job, "recall.none"))
     return Offer(say(job, "recall.found"), choices, say(job, "recall.ask"))
+
+
+def without_doing(job: Job, state: State) -> Offer:
+    """In a correction: what is proposed now, and whether to go on without doing it again."""
+    taken = proposals(job, state)
+    text = say(job, "corrected.moved", proposal=settings(job, state, taken))
+    choices = (say(job, "corrected.without"), say(job, "corrected.again"))
+    return Offer(text, choices, say(job, "corrected.ask"))
+
+
+def settings(job: Job, state: State, taken: Mapping[str, Proposal]) -> str:
+    """The proposed settings of a row, as they are shown."""
+    open_ = state.situation.open
+    names = [n for n in (open_.facts if open_ else ()) if n in taken and not ends_row(job, n)]
+    return ", ".join(offered(job, state, name, taken[name]) for name in names)

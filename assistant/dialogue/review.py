@@ -33,8 +33,8 @@ def targets(job: Job, at: Situation) -> tuple[Target, ...]:
     }
     found: list[Target] = []
     for entry in at.used:
-        if entry.fact not in job.graph.facts:
-            continue
+        if entry.fact not in job.graph.facts or not job.fact(entry.fact).ask:
+            continue  # what only a card lends is nobody's answer
         if job.graph.home(entry.fact) is None:
             found.append(Target(entry))
         elif key(entry) in rows:

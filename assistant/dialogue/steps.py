@@ -6,16 +6,22 @@ from collections.abc import Callable
 from dataclasses import fields
 from typing import Any
 
-from assistant.dialogue.asking import ask
-from assistant.dialogue.guard import acknowledge, caution, guarded, within
+from assistant.dialogue.asking import LEAVE, ask
+from assistant.dialogue.guard import (
+    acknowledge,
+    caution,
+    corrected_from_afar,
+    guarded,
+    within,
+)
 from assistant.dialogue.job import Calculation, row_type
-from assistant.dialogue.log import REVIEW
+from assistant.dialogue.log import REVIEW, CardOffer
 from assistant.dialogue.messages import Fetch, Finish, ReadBack, Say, Work
-from assistant.dialogue.situation import Known
+from assistant.dialogue.situation import Known, Situation
 from assistant.dialogue.standing import known_fact
 from assistant.dialogue.walk import CARD, DONE, Walk
 from assistant.dialogue.wording import say
-from assistant.flow.graph import KNOWN, MISSING, NEXT
+from assistant.flow.graph import KNOWN, MISSING, NEXT, NONE, TAKEN, Node
 
 
 def walk_on(walk: Walk) -> None:
@@ -91,9 +97,13 @@ def tell(walk: Walk) -> str | None:
         walk.said.append(Say(walk.text(step.say)))
         return NEXT
     acknowledge(walk)
-    entry = walk.entry(DONE)
+    left, entry = walk.entry(LEAVE), walk.entry(DONE)
+    if left:
+        walk.use(left)
+        return f"leave:{left.settled}"
     if entry:
         walk.use(entry)
+    if entry or (step.put_back and corrected_from_afar(walk)):
         if step.put_back:
             inner = walk.node.part
             walk.at.exposed = {p: v for p, v in walk.at.exposed.items() if not within(inner, p)}
@@ -140,7 +150,7 @@ def finish(walk: Walk) -> str | None:
 def recall(walk: Walk) -> str | None:
     """Ask the shell for cards, offer them, and put what is taken into the pool."""
     at, node = walk.at, walk.node
-    offer = next((o for o in walk.log.offers if (o.place, o.visit) == (at.place, at.visit)), None)
+    offer = walk.log.offered(at.place, at.visit)
     if offer is None:
         match = {node.real(n): at.known[node.real(n)].settled for n in node.step.match}
         wanted = {name: node.step.reads.get(name, name) for name in node.step.what}
@@ -148,17 +158,31 @@ def recall(walk: Walk) -> str | None:
         walk.open("fetch")
         return None
     if not offer.cards:
-        return NEXT
+        return went(node, NONE)
+    if node.step.quiet:
+        lend(at, offer.cards[0])
+        return went(node, TAKEN)
     entry = walk.entry(CARD)
     if entry is None:
         walk.open("offer")
         return None
     walk.use(entry)
     taken = next((card for card in offer.cards if card.id == entry.settled), None)
-    if taken:
-        walk.said.append(ReadBack(say(walk.job, "recall.taken", line=taken.line)))
-        at.pool |= {t.fact: t for t in taken.facts if t.fact not in at.known}
-    return NEXT
+    if taken is None:
+        return went(node, NONE)
+    walk.said.append(ReadBack(say(walk.job, "recall.taken", line=taken.line)))
+    lend(at, taken)
+    return went(node, TAKEN)
+
+
+def went(node: Node, outcome: str) -> str:
+    """The outcome where the step tells outcomes apart."""
+    return outcome if outcome in node.next else NEXT
+
+
+def lend(at: Situation, card: CardOffer) -> None:
+    """What a card lends waits in the pool; what the person told comes first."""
+    at.pool |= {t.fact: t for t in card.facts if t.fact not in at.known and t.fact not in at.pool}
 
 
 STEPS: dict[str, Callable[[Walk], str | None]] = {

@@ -11,6 +11,7 @@ from assistant.flow.model import Fact, Library, Part, Series, Step
 
 NEXT = "next"
 MISSING, KNOWN = "missing", "known"
+TAKEN, NONE = "taken", "none"
 
 
 class Signature(Protocol):

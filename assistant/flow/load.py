@@ -61,7 +61,7 @@ def card(table: Table) -> CardLayout:
     """The layout of the card."""
     return CardLayout(
         title=table["title"],
-        outcomes={name: table[name] for name in ("proven", "one_catch")},
+        outcomes={name: table[name] for name in ("proven", "one_catch", "worked_out")},
         dated=table["dated"],
         half=table["half"],
         lines=tuple(table["lines"]),

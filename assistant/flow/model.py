@@ -78,7 +78,7 @@ class Fact:
     basis: str = ""
     misses_by: str = ""
     in_step_of: str = ""
-    recall: Literal["use", "offer", "never"] = "never"
+    recall: Literal["use", "never"] = "never"
     accepts: tuple[str, ...] = ()
     refuses: tuple[str, ...] = ()
 
@@ -123,6 +123,7 @@ class Step:
     told: Mapping[str, str] = field(default_factory=dict)
     ask: str = ""
     leave: Mapping[str, str] = field(default_factory=dict)
+    corrected: str = ""
     exposes: tuple[str, ...] = ()
     reads: Mapping[str, str] = field(default_factory=dict)
     sets: Mapping[str, str] = field(default_factory=dict)

@@ -80,7 +80,7 @@ class FactShape(Shape):
     basis: Text = ""
     misses_by: Text = ""
     in_step_of: Text = ""
-    recall: Literal["use", "offer", "never"] = "never"
+    recall: Literal["use", "never"] = "never"
     accepts: list[Text] = []
     refuses: list[Text] = []
 
@@ -103,6 +103,7 @@ class CardShape(Shape):
     title: Text
     proven: Text
     one_catch: Text
+    worked_out: Text
     dated: Text
     half: Text
     lines: Texts
@@ -154,6 +155,7 @@ class Ask(Step):
     propose: Under = {}
     told: Names = {}
     leave: Names = {}
+    corrected: Text = ""
     exposes: list[Text] = []
 
 
@@ -175,23 +177,27 @@ class Say(Step):
     next: Text = ""
     wait: bool = False
     put_back: bool = False
+    leave: Names = {}
     exposes: list[Text] = []
 
 
 class CautionStep(Step):
-    """Shows a caution."""
+    """Shows a caution, after a list that it passes together with."""
 
     caution: Text
+    say: Text = ""
+    exposes: list[Text] = []
     next: Text = ""
 
 
 class Recall(Step):
-    """Offers cards of the book."""
+    """Offers cards of the book; a quiet one takes the newest that fits."""
 
     recall: Texts
-    match: Texts
+    match: list[Text] = []
     reads: Names = {}
-    next: Text = ""
+    quiet: bool = False
+    next: Target = ""
 
 
 class Use(Step):

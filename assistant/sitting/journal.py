@@ -60,7 +60,8 @@ def record_of(kind: str, body: Body) -> Record:
             )
             return Offered(body["place"], body["visit"], cards)
         case "changed":
-            return Changed(Entry(**body["entry"]), entries(body["fresh"]))
+            reason = body.get("reason", "")
+            return Changed(Entry(**body["entry"]), entries(body["fresh"]), reason)
         case "struck":
             return Struck(entries(body["entries"]), body["reason"])
     return KINDS[kind](**body)

@@ -1,44 +1,106 @@
-"""What a card of the book lends to a new conversation."""
+"""What the cards of the book lend to a new conversation."""
 
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
+from fractions import Fraction
 from typing import Any
 
+from assistant.book.book import Book
 from assistant.book.records import StoredCard
 from assistant.dialogue.job import Job
 from assistant.dialogue.log import CardOffer, Told
-from assistant.dialogue.walk import LAST_TIME
+from assistant.dialogue.messages import Fetch
+from assistant.dialogue.walk import DRILL, LAST_TIME, SOUGHT
 from assistant.dialogue.wording import say
+from assistant.flow.model import Fact
+from assistant.quantities.settled import spell
+from assistant.quantities.units import factor
 
 MOST = 5
+BY_ID = "rechecked"
+"""The fact that holds the id of a card."""
+
+TYPED_DIGITS, WORKED_DIGITS = 7, 4
+"""Digits of a number that a card holds without its spelling: as it was typed, or worked out."""
+
+Stored = Mapping[str, Any]  # a fact as a card holds it
 
 
-def offers(
-    job: Job, cards: Iterable[StoredCard], wanted: Mapping[str, str]
-) -> tuple[CardOffer, ...]:
-    """At most five cards, newest first, each cut down to what is wanted."""
-    return tuple(offer_of(job, card, wanted) for card in list(cards)[:MOST])
+def offers(job: Job, book: Book, fetch: Fetch, *, scripted: bool) -> tuple[CardOffer, ...]:
+    """At most five cards that a fetch asks for, newest first, each cut down to what is wanted."""
+    cards = list(found(book, fetch.match, scripted=scripted))[:MOST]
+    return tuple(offer_of(job, card, fetch) for card in cards)
 
 
-def offer_of(job: Job, card: StoredCard, wanted: Mapping[str, str]) -> CardOffer:
+def found(book: Book, match: Mapping[str, str], *, scripted: bool) -> Iterable[StoredCard]:
+    """The card of an id, those that some words mean, those of a drill, else one of each drill."""
+    if BY_ID in match:
+        card = book.card(match[BY_ID])
+        return [card] if card else []
+    if SOUGHT in match:
+        return sought(book, match[SOUGHT], scripted=scripted)
+    if DRILL in match:
+        return book.cards(match[DRILL], include_scripted=scripted, limit=MOST)
+    drills = book.drills(include_scripted=scripted)[:MOST]
+    return [
+        card for name in drills for card in book.cards(name, include_scripted=scripted, limit=1)
+    ]
+
+
+def sought(book: Book, words: str, *, scripted: bool) -> list[StoredCard]:
+    """The card of an id, or the cards of a drill, a lot or a crop of that name."""
+    card = book.card(words)
+    if card:
+        return [card]
+    for by in (DRILL, "lot", "crop"):
+        cards = book.cards(**{by: words}, include_scripted=scripted, limit=MOST)
+        if cards:
+            return cards
+    return []
+
+
+def offer_of(job: Job, card: StoredCard, fetch: Fetch) -> CardOffer:
     """One card: a line to know it by, and the facts that it lends."""
-    facts: Mapping[str, Any] = card.facts
-    told = tuple(
-        Told(name, settled, origin=LAST_TIME)
-        for name, source in wanted.items()
-        if (settled := lent(facts, source))
-    )
+    told = (lent(job, card, name, source) for name, source in fetch.wanted.items())
     shown = {
-        name: str(facts.get(name, {}).get("shown", job.word("review.not_known")))
+        name: str(stored(card, name).get("shown", job.word("review.not_known")))
         for name in ("row_count", "row_spacing", "distance_per_turn")
     }
-    line = say(job, "recall.line", date=card.at[:10], crop=card.crop, lot=card.lot, **shown)
-    return CardOffer(card.id, line, told)
+    form = "recall.line" if DRILL in fetch.match else "recall.line_of_drill"
+    line = say(
+        job, form, date=card.at[:10], drill=card.drill, crop=card.crop, lot=card.lot, **shown
+    )
+    return CardOffer(card.id, line, tuple(each for each in told if each))
 
 
-def lent(facts: Mapping[str, Any], source: str) -> str:
-    """The settled spelling that a card lends; "=x" lends x itself."""
+def lent(job: Job, card: StoredCard, name: str, source: str) -> Told | None:
+    """What a card lends for a fact: "=x" is x itself, "#" the card's id, else the first known."""
     if source.startswith("="):
-        return source[1:]
-    return str(facts.get(source, {}).get("settled", ""))
+        return Told(name, source[1:], origin=LAST_TIME)
+    if source == "#":
+        return Told(name, card.id, origin=LAST_TIME)
+    for each in source.split():
+        fact = stored(card, each)
+        if fact.get("value") is not None:
+            kind = str(stored(card, f"{each}_kind").get("value", ""))
+            variant = job.fact(name).variants.get(kind, "")
+            digits = TYPED_DIGITS if job.fact(each).ask else WORKED_DIGITS
+            settled = spelling(job.fact(variant or name), fact, digits)
+            return Told(name, settled, variant, origin=LAST_TIME)
+    return None
+
+
+def stored(card: StoredCard, name: str) -> Stored:
+    """A fact of a card; nothing where it has none."""
+    fact = card.facts.get(name, {})
+    return fact if isinstance(fact, Mapping) else {}
+
+
+def spelling(fact: Fact, held: Stored, digits: int) -> str:
+    """The settled spelling of a stored fact; of a result, its number to so many digits."""
+    value = held["value"]
+    if held.get("settled") or isinstance(value, str):
+        return str(held.get("settled") or value)
+    unit = fact.us or fact.metric
+    return spell(Fraction(f"{value / factor(unit) if unit else value:.{digits}g}"), unit)

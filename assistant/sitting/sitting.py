@@ -13,7 +13,17 @@ from assistant.book.records import Body, StoredCard, StoredEvent, Talk
 from assistant.dialogue.advance import advance, begin, ended, resume
 from assistant.dialogue.events import Event, OfferedCards, Reply
 from assistant.dialogue.job import Job, State
-from assistant.dialogue.log import REVIEW, Answered, CardOffer, Record, fold
+from assistant.dialogue.log import (
+    REVIEW,
+    Answered,
+    Began,
+    CardOffer,
+    FlowChanged,
+    Offered,
+    Record,
+    Resumed,
+    fold,
+)
 from assistant.dialogue.messages import Fetch, Finish, Message, Say
 from assistant.dialogue.wording import say
 from assistant.flow.graph import shape_of, words_of
@@ -73,9 +83,7 @@ class Sitting:
             return ()
         from assistant.sitting.remembering import offers
 
-        drill = fetch.match.get("drill")
-        cards = self.book.cards(drill, include_scripted=self.scripted)
-        return offers(self.job, cards, fetch.wanted)
+        return offers(self.job, self.book, fetch, scripted=self.scripted)
 
     def _keep(self, reply: Reply) -> None:
         events: list[tuple[str, Body]] = [stored(record) for record in reply.records]
@@ -85,6 +93,9 @@ class Sitting:
         if not self.kept and self.follows and done:
             self.finish = done  # looked at again, nothing changed: nothing new to keep
             return
+        if not self.kept and not done and not any(map(told_something, reply.records)):
+            self.early += self._not_kept_yet(events)
+            return
         if not self.kept:
             self.book.start(self._talk(), tuple(self.early))
             self.kept = True
@@ -93,6 +104,13 @@ class Sitting:
             return
         self.finish = done
         self._end(done, events)
+
+    def _not_kept_yet(self, events: list[tuple[str, Body]]) -> list[StoredEvent]:
+        """What comes before the first answer: it enters the book with that, numbered there."""
+        first = len(self.early) + 1
+        return [
+            StoredEvent(self.id, n, self.started, *each) for n, each in enumerate(events, first)
+        ]
 
     def _end(self, done: Finish, events: list[tuple[str, Body]]) -> None:
         events = [*events, (FINISHED, {"outcome": done.outcome})]
@@ -157,16 +175,12 @@ def open_sitting(  # noqa: PLR0913  a job, where it is kept, and how it is held
     sitting = Sitting(
         job, book, world, number, state, scripted, lends_book=lends_book, started=world.now()
     )
-    sitting.early = kept_first(sitting, reply)
-    return sitting, reply.messages
+    return sitting, sitting.told(reply)
 
 
-def kept_first(sitting: Sitting, reply: Reply) -> list[StoredEvent]:
-    """What the opening of a conversation tells the book, once it is kept; numbered there."""
-    return [
-        StoredEvent(sitting.id, at, sitting.started, *stored(record))
-        for at, record in enumerate(reply.records, 1)
-    ]
+def told_something(record: Record) -> bool:
+    """Whether a record is worth keeping a conversation for: a person or a file told something."""
+    return not isinstance(record, Began | Offered | Resumed | FlowChanged)
 
 
 def go_on(
@@ -206,12 +220,11 @@ def corrected(
 ) -> tuple[Sitting, tuple[Message, ...]]:
     """Open a finished conversation at its review; a change begins one that follows it."""
     log = fold(records_of(book, talk.id)).unreviewed()
-    state, reply = resume(job, log)
+    state, reply = resume(job, log, corrects=talk.id)
     number = new_id(world.clock(), world.chance(10))
     sitting = Sitting(job, book, world, number, state, talk.scripted, talk.id, started=world.now())
     sitting.early = [each for each in book.events(talk.id) if not ends(each)]
-    sitting.early += kept_first(sitting, reply)
-    return sitting, reply.messages
+    return sitting, sitting.told(reply)
 
 
 def records_of(book: Book, talk: str) -> list[Record]:

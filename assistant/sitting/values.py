@@ -7,7 +7,6 @@ from typing import Any
 from assistant.dialogue.job import Job, State
 from assistant.dialogue.review import origin_words
 from assistant.dialogue.situation import Known
-from assistant.dialogue.standing import spelled
 from assistant.dialogue.wording import shown, told_as
 from assistant.quantities.kinds import KINDS
 
@@ -35,8 +34,8 @@ def fact_data(job: Job, state: State, name: str, known: Known) -> Data:
         "shown": shown(job, state.log, state.situation, fact, known),
         "from": origin_words(job, origin),
     }
-    if fact.recall != "never" and known.value is not None:
-        data["settled"] = spelled(fact, state.log, known)
+    if known.settled and known.value is not None:
+        data["settled"] = known.settled
     if known.sure:
         data["unusual"] = True
     if known.guess:

@@ -64,6 +64,26 @@ def test_after_a_known_name_what_tells_nothing_is_handed_back() -> None:
 
 
 @pytest.mark.parametrize(
+    ("typed", "found", "early"),
+    [
+        ("germ 92", {}, {"germination": "92 %"}),
+        ("lot A12, germ 92, fluted", {"feed": "fluted"}, {"lot": "A12", "germination": "92 %"}),
+        ("rye, fluted", {"feed": "fluted"}, {"crop": "rye"}),
+    ],
+)
+def test_where_words_are_asked_a_tag_may_be_read_out_before_the_answer(
+    typed: str, found: dict[str, str], early: dict[str, str]
+) -> None:
+    line = read_line((q.FEED,), typed, [q.CROP, *LATER])
+    assert (told(line.found), told(line.early), line.unused) == (found, early, "")
+
+
+@pytest.mark.parametrize("typed", ["92 fluted", "7,5 lb", "12 in cup"])
+def test_where_words_are_asked_no_number_without_its_name_comes_first(typed: str) -> None:
+    assert not read_line((q.FEED,), typed, LATER).early
+
+
+@pytest.mark.parametrize(
     ("typed", "found", "unused"),
     [
         ("80 lb dog 3", {"target": "80 lb/ac"}, "dog 3"),
@@ -88,7 +108,6 @@ def test_what_tells_nothing_is_handed_back(typed: str, found: dict[str, str], un
         (q.GERM, "110 %", "percent_over_100"),
         (q.CATCH, "germ 92", "not_a_number"),
         (q.CATCH, "1\n2", "many_lines"),
-        (q.FEED, "germ 92", "unknown_choice"),
         (q.CATCH, "7 " * (MOST_WORDS + 1), "list"),
     ],
 )

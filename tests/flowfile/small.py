@@ -214,6 +214,7 @@ units_us = ["us"]
 title = "CARD"
 proven = "Proven."
 one_catch = "One catch."
+worked_out = "Worked out."
 dated = "Made {date}, {id}"
 half = "OTHER HALF"
 lines = ["Plot: {plot}", "Remark: {remark}"]

@@ -33,9 +33,14 @@ def library() -> Library:
 
 
 @cache
+def job_named(name: str) -> Job:
+    """A job that ships."""
+    return job_of(library(), name, CATALOGUE)
+
+
 def calibrate() -> Job:
     """The main job."""
-    return job_of(library(), "calibrate", CATALOGUE)
+    return job_named("calibrate")
 
 
 def world(springs: int = 0) -> World:
@@ -105,7 +110,7 @@ def play(story: Story, *, resume_everywhere: bool = False) -> Played:
     """
     book = _book_of(story)
     outside = world(_springs(story))
-    sitting, said = open_sitting(calibrate(), book, outside, system=story.units)
+    sitting, said = open_sitting(job_named(story.job), book, outside, system=story.units)
     told = Played(sitting, book)
     told.exchanges.append((None, said))
     for kind, text in story.moves:
@@ -128,7 +133,7 @@ AGAIN = {
 def _past_guards(told: Played) -> None:
     """Answer the cautions that a new sitting repeats."""
     while (open_ := told.sitting.state.situation.open) and open_.kind == "guard":
-        word = caution_word(calibrate(), told.sitting.state, open_)
+        word = caution_word(told.sitting.job, told.sitting.state, open_)
         told.sitting.hear(Typed(word))
 
 
@@ -137,7 +142,7 @@ def _opened_again(told: Played, outside: World, how: str) -> tuple[Message, ...]
     if talk is None:  # closed before the first answer: nothing is kept
         return ()
     again = corrected if how == "corrected" else go_on
-    told.sitting, said = again(calibrate(), told.book, outside, talk)
+    told.sitting, said = again(told.sitting.job, told.book, outside, talk)
     return said
 
 

@@ -1,6 +1,7 @@
 """A story file: why it exists, what is typed, and what must come of it.
 
 # Fluted drill, told in pounds
+job: recheck                 the job (left out: calibrate)
 after: first_spring          the book of another story (left out: an empty book)
 like: fluted_pounds 9        its first nine lines come first, so that a story tells its own alone
 > 24 at 7 1/2                one typed line; ">" alone is Enter
@@ -28,6 +29,7 @@ class Story:
 
     name: str
     title: str
+    job: str = "calibrate"
     after: str = ""
     units: str = "us"
     moves: tuple[tuple[str, str], ...] = ()
@@ -58,6 +60,7 @@ def read_story(path: Path) -> Story:
     return Story(
         name=path.stem,
         title=title.removeprefix("# "),
+        job=values.get("job", "calibrate"),
         after=values.get("after", ""),
         units=values.get("units", "us"),
         moves=tuple(draft.moves),

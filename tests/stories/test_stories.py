@@ -11,7 +11,7 @@ from syrupy.extensions.single_file import SingleFileSnapshotExtension, WriteMode
 from assistant.dialogue.fold import replayed
 from assistant.quantities.kinds import KINDS
 from assistant.quantities.settled import exact
-from tests.stories.play import calibrate, play, played
+from tests.stories.play import job_named, play, played
 from tests.stories.story import FOLDER, Story, stories
 from tests.stories.write_demo import DEMOS, demos
 
@@ -54,7 +54,7 @@ def test_numbers_agree_with_those_worked_out_by_hand(story: Story) -> None:
     for name, written in story.hand:
         value = known[name].value
         assert isinstance(value, float), name
-        by_hand, half = worked_by_hand(calibrate().fact(name).kind, written)
+        by_hand, half = worked_by_hand(played(story).sitting.job.fact(name).kind, written)
         assert abs(value - by_hand) <= half, f"{name}: {value} is not {written}"
 
 
@@ -117,7 +117,7 @@ def test_the_expected_catch_is_on_the_screen_by_prompt_14(name: str) -> None:
 @pytest.mark.parametrize("story", STORIES, ids=by_name)
 def test_at_every_line_a_replay_stands_where_the_conversation_stands(story: Story) -> None:
     for state in played(story).states:
-        again = replayed(calibrate(), state.log)[0].situation
+        again = replayed(job_named(story.job), state.log)[0].situation
         assert again.place == state.situation.place
         assert again.known == state.situation.known
         assert again.rows == state.situation.rows

@@ -1,0 +1,152 @@
+"""A setting worked out from earlier catches, without a catch at it: the card says so.
+
+Openings in m, weights in kg, ground in m2, rates in kg/m2; marks as on the lever's scale.
+"""
+
+from dataclasses import dataclass
+
+from assistant.calc import lever, openings
+from assistant.calc.aiming import bracket
+from assistant.calc.catches import seed_caught, settings_tried
+from assistant.calc.contract import Area, Choice, Length, Mark, Mass, Rate, Share, Trial
+
+
+class OpeningAhead:
+    """An opening that was not caught at."""
+
+    @dataclass(frozen=True, slots=True)
+    class Set:
+        """The opening, what it should drop there, and the last catch with its opening."""
+
+        final_opening: Length
+        expected_rate: Rate
+        caught_opening: Length
+        caught_rate: Rate
+        percent_off: Share
+
+    @dataclass(frozen=True, slots=True)
+    class AsNear:
+        """The opening of the last catch, with that catch: no mark of the ruler is nearer."""
+
+        final_opening: Length
+        caught_rate: Rate
+        percent_off: Share
+
+
+class MarkAhead:
+    """A lever mark that was not caught at."""
+
+    @dataclass(frozen=True, slots=True)
+    class Set:
+        """The mark in its drive range, what it should drop there, and the last catch."""
+
+        final_lever_mark: Mark
+        final_range: Choice
+        expected_rate: Rate
+        caught_mark: Mark
+        caught_rate: Rate
+        percent_off: Share
+
+    @dataclass(frozen=True, slots=True)
+    class AsNear:
+        """The mark of the last catch, with that catch: no other is nearer."""
+
+        final_lever_mark: Mark
+        final_range: Choice
+        caught_rate: Rate
+        percent_off: Share
+
+
+@dataclass(frozen=True, slots=True)
+class OffScale:
+    """It would lie past an end of the scale."""
+
+
+@dataclass(frozen=True, slots=True)
+class OneMark:
+    """All catches lie on one side of the target: a mark is a place, so nothing is worked out."""
+
+
+@dataclass(frozen=True, slots=True)
+class NoCatch:
+    """No catch that brought seed."""
+
+
+def opening_ahead(
+    *,
+    trials: tuple[Trial, ...],
+    tare: Mass,
+    target_catch: Mass,
+    ground_covered: Area,
+    opening_step: Length,
+    widest_opening: Length,
+    narrowest_opening: Length,
+) -> OpeningAhead.Set | OpeningAhead.AsNear | OffScale | NoCatch:
+    """The opening that should bring the target, from the catches so far, by `next_opening`.
+
+    What it should drop is the last catch in proportion to the opening. All lengths and the target
+    more than 0. Raises ValueError when the last catch has no opening. Common practice, no source.
+    """
+    if not trials or seed_caught(trials[-1], tare) <= 0:
+        return NoCatch()
+    aim = openings.next_opening(
+        trials=trials,
+        tare=tare,
+        target_catch=target_catch,
+        opening_step=opening_step,
+        widest_opening=widest_opening,
+        narrowest_opening=narrowest_opening,
+    )
+    last = settings_tried(trials, tare, lambda trial: trial.opening)[-1]
+    caught = (last.seed / ground_covered, last.seed / target_catch - 1)
+    if isinstance(aim, openings.AsNear):
+        return OpeningAhead.AsNear(aim.next_opening, *caught)
+    if not isinstance(aim, openings.SetNext):
+        return OffScale()
+    expected_rate = caught[0] * aim.next_opening / last.setting
+    return OpeningAhead.Set(aim.next_opening, expected_rate, last.setting, *caught)
+
+
+def mark_ahead(
+    *,
+    trials: tuple[Trial, ...],
+    tare: Mass,
+    target_catch: Mass,
+    ground_covered: Area,
+    lever_step: Mark,
+    lever_top: Mark,
+    lever_lowest: Mark,
+    probe: Share,
+    lever_opens: Choice,
+) -> MarkAhead.Set | MarkAhead.AsNear | OffScale | OneMark | NoCatch:
+    """The mark that should bring the target: only between a light and a heavy catch.
+
+    By `next_lever_mark`; what it should drop lies on the straight line between the two. Raises
+    ValueError when the last catch has no mark. Common practice, no source.
+    """
+    if not trials or seed_caught(trials[-1], tare) <= 0:
+        return NoCatch()
+    aim = lever.next_lever_mark(
+        trials=trials,
+        tare=tare,
+        target_catch=target_catch,
+        lever_step=lever_step,
+        lever_top=lever_top,
+        lever_lowest=lever_lowest,
+        probe=probe,
+        lever_opens=lever_opens,
+    )
+    if isinstance(aim, lever.TooWide | lever.TooNarrow):
+        return OffScale()
+    tried = settings_tried(trials, tare, lambda trial: trial.lever_mark)
+    last, both_sides = tried[-1], bracket(tried, target_catch)
+    if both_sides is None:
+        return OneMark()
+    mark, drive_range = aim.next_lever_mark, trials[-1].drive_range or ""
+    caught = (last.seed / ground_covered, last.seed / target_catch - 1)
+    if isinstance(aim, lever.AsNear):
+        return MarkAhead.AsNear(mark, drive_range, *caught)
+    light, heavy = both_sides
+    slope = (heavy.seed - light.seed) / (heavy.setting - light.setting)
+    expected_rate = (light.seed + (mark - light.setting) * slope) / ground_covered
+    return MarkAhead.Set(mark, drive_range, expected_rate, last.setting, *caught)

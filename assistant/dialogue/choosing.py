@@ -1,0 +1,66 @@
+"""A typed line at a closed question of the machine's own: which card, or without doing it again."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from assistant.answers.by_number import by_number
+from assistant.answers.text import heard
+from assistant.answers.yes_no import yes_no
+from assistant.dialogue.asking import AGAIN, LEAVE
+from assistant.dialogue.job import Job, State
+from assistant.dialogue.log import Answered
+from assistant.dialogue.messages import Fetch, Trouble
+from assistant.dialogue.outcome import Outcome
+from assistant.dialogue.situation import Open
+from assistant.dialogue.unknowing import made
+from assistant.dialogue.walk import CARD, DRILL, NO_CARD, SOUGHT
+from assistant.dialogue.wording import say
+
+
+def to_offer(job: Job, state: State, open_: Open, text: str) -> Outcome:
+    """A card by number, id or drill; Enter takes the first; the last number goes without."""
+    offer = state.log.offered(open_.place, open_.visit)
+    cards = offer.cards if offer else ()
+    ids = [*(card.id for card in cards), NO_CARD]
+    plain = text.strip().lower()
+    drills = {told.settled.lower(): c.id for c in cards for told in c.facts if told.fact == DRILL}
+    if plain in ids:
+        chosen = plain
+    elif plain in drills:
+        chosen = drills[plain]
+    elif not plain or yes_no(plain):
+        chosen = ids[0]
+    elif yes_no(plain) is False:
+        chosen = NO_CARD
+    elif (at := by_number(plain, len(ids))) is not None:
+        chosen = ids[at]
+    elif plain.isdecimal():
+        return refuse(job, state, "not_a_number_of_the_list", text)
+    else:
+        return Outcome(said=(fetch(job, open_, plain),), state=state)
+    return Outcome((Answered((made(state, CARD, chosen),)),))
+
+
+def fetch(job: Job, open_: Open, sought: str) -> Fetch:
+    """Ask the shell for the cards that a person means by some words or an id."""
+    step = job.graph[open_.place].step
+    wanted = {name: step.reads.get(name, name) for name in step.what}
+    return Fetch(open_.place, open_.visit, wanted, {SOUGHT: sought})
+
+
+def to_corrected(job: Job, state: State, text: str) -> Outcome:
+    """In a correction: go on without doing it again, by 1 or Enter, or do it."""
+    plain = text.strip(" .!").lower()
+    leave = job.graph[state.situation.place].step.corrected
+    if plain in {"", "1", leave} or yes_no(plain):
+        return Outcome((Answered((made(state, LEAVE, leave),)),))
+    if plain == "2" or yes_no(plain) is False:
+        return Outcome((Answered((made(state, AGAIN, "again"),)),))
+    return refuse(job, state, "not_a_number_of_the_list", text)
+
+
+def refuse(job: Job, state: State, code: str, text: str) -> Outcome:
+    """A line that a list, a caution or an offer can't take."""
+    trouble = Trouble(code, say(job, f"refused.{code}", heard=heard(text)))
+    return Outcome(said=(trouble,), state=replace(state, moment=None))
