@@ -116,9 +116,9 @@ class _Search:
             ways += self._others(at, taken, last)
         if last >= 0:
             ways += self._rows_at_spacing(at, taken, last)
-            if apart:
-                rest = self.best(at + 1, taken, last, apart=True)
-                ways.append(rest.plus(UNUSED, unused=(self.words[at],)))
+        if apart and taken:
+            rest = self.best(at + 1, taken, last, apart=True)
+            ways.append(rest.plus(UNUSED, unused=(self.words[at],)))
         return min(ways, key=lambda cut: cut.cost, default=Cut(NO_WAY))
 
     def _missing(self, taken: frozenset[str]) -> int:

@@ -6,7 +6,7 @@ from assistant.answers.choice import known_name, read_choice
 from assistant.answers.expect import Doubt, Expect, Reading, Refusal, Settled, Trouble
 from assistant.answers.fit import is_possible
 from assistant.answers.listing import read_list
-from assistant.answers.measure import measures
+from assistant.answers.measure import measures, without_names
 from assistant.answers.rank import MOST_ASKED, decide
 from assistant.answers.slips import judge
 from assistant.answers.text import heard, name, plain, unaccented
@@ -28,7 +28,9 @@ def read(expect: Expect, text: str) -> Reading:
     """
     try:
         if expect.variants:
-            return _read_variants(expect, plain(text), text)
+            said = plain(text)
+            bare = without_names(expect, said)
+            return _read_variants(expect, bare, text if bare == said else bare)
         return _read(expect, text)
     except Trouble as trouble:
         return Refusal(trouble.code, heard(text), trouble.about)

@@ -85,7 +85,8 @@ def lent(job: Job, card: StoredCard, name: str, source: str) -> Told | None:
         if fact.get("value") is not None:
             kind = str(stored(card, f"{each}_kind").get("value", ""))
             variant = job.fact(name).variants.get(kind, "")
-            digits = TYPED_DIGITS if job.fact(each).ask else WORKED_DIGITS
+            typed = job.library.facts[each.rpartition(".")[2]].ask
+            digits = TYPED_DIGITS if typed else WORKED_DIGITS
             settled = spelling(job.fact(variant or name), fact, digits)
             return Told(name, settled, variant, origin=LAST_TIME)
     return None

@@ -17,14 +17,17 @@ from tests.stories.write_demo import DEMOS, demos
 
 STORIES = list(stories())
 TOLD = [story for story in STORIES if story.snapshot]
-SNAPSHOTS_MOST = 12
+SNAPSHOTS_MOST = 13
 
 BUDGETS = {
     "fluted_plants": 26,
     "fluted_pounds": 22,
     "known_drill": 18,
+    "recheck_plants": 8,
+    "recheck_treated": 9,
 }
-"""Prompts that a straight story may take: first time, in plants or in pounds; known drill."""
+"""Prompts that a straight story may take: first time, in plants or in pounds; known drill; a new
+lot on it, and one that is treated."""
 
 EXPECTED_CATCH_BY = 14
 
@@ -103,6 +106,14 @@ def test_each_demo_is_written_as_it_is_told() -> None:
 def test_straight_stories_keep_their_budget_of_prompts(name: str) -> None:
     story = next(s for s in STORIES if s.name == name)
     assert story.prompts <= BUDGETS[name]
+
+
+EACH_CATCH_MORE = 1
+
+
+def test_each_further_catch_of_a_recheck_is_one_prompt_more() -> None:
+    prompts = {story.name: story.prompts for story in STORIES}
+    assert prompts["recheck_move"] == prompts["recheck_plants"] + EACH_CATCH_MORE
 
 
 @pytest.mark.parametrize("name", sorted(BUDGETS))
