@@ -6,8 +6,10 @@ from collections.abc import Sequence
 
 import pytest
 
+from assistant.dialogue.advance import advance
+from assistant.dialogue.events import OfferedCards
 from assistant.dialogue.job import State
-from assistant.dialogue.messages import Message, Todo, Trouble, Warn
+from assistant.dialogue.messages import Fetch, Message, Offer, Todo, Trouble, Warn
 from assistant.dialogue.questions import proposals, question
 from assistant.sitting.plain_text import folded
 from tests.bad_input.questions import answered, asks, at_question, states
@@ -81,14 +83,19 @@ def test_every_fact_that_the_job_asks_is_among_the_questions() -> None:
     def declared(names: tuple[str, ...]) -> set[str]:
         return {graph.declared.get(name, name) for name in names}
 
-    nodes = [node for node in graph.nodes.values() if node.step.kind == "ask"]
+    nodes = [n for n in graph.nodes.values() if n.step.kind == "ask" and not n.step.quiet]
     asked = {name for node in nodes for name in declared(node.facts)}
     assert {name for state in states() for name in declared(asks(state))} == asked
     kinds = {state.situation.open.kind for state in states() if state.situation.open}
     assert kinds == {"ask", "caution", "wait", "offer", "review"}
 
 
-@pytest.mark.parametrize("state", states(), ids=label)
+def is_offer(state: State) -> bool:
+    """Whether cards are offered: there, words and ids are looked up in the book."""
+    return bool(state.situation.open and state.situation.open.kind == "offer")
+
+
+@pytest.mark.parametrize("state", [s for s in states() if not is_offer(s)], ids=label)
 def test_bad_texts_get_one_clear_sentence_and_nothing_is_lost(state: State) -> None:
     for name, text in bad_for(state).items():
         after, said = answered(state, text)
@@ -104,6 +111,24 @@ def test_bad_texts_get_one_clear_sentence_and_nothing_is_lost(state: State) -> N
             assert getattr(asked_again[0], "word", "done") in sentence, name
         else:
             assert tuple(said[-len(asked_again) :]) == asked_again, name
+
+
+@pytest.mark.parametrize("text", ["99", "0", "1 2", "-1"])
+def test_a_number_that_no_card_has_is_refused(text: str) -> None:
+    offer = next(filter(is_offer, states()))
+    after, said = answered(offer, text)
+    assert after.situation == offer.situation
+    assert any(isinstance(each, Trouble | Fetch) for each in said)
+
+
+@pytest.mark.parametrize("text", ["no such drill", "01zzzzzzzz", "x" * 9_999, "\x1b[31m", "%"])
+def test_words_that_no_card_answers_to_are_told_and_the_offer_stays(text: str) -> None:
+    offer = next(filter(is_offer, states()))
+    _, fetched = answered(offer, text)
+    assert isinstance(fetched[-1], Fetch)
+    after, reply = advance(calibrate(), offer, OfferedCards(()))
+    assert after.situation == offer.situation
+    assert [type(each) for each in reply.messages] == [Trouble, Offer]
 
 
 def trouble_in(said: Sequence[Message]) -> tuple[str, str]:
