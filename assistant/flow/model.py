@@ -148,6 +148,30 @@ class Part:
 
 
 @dataclass(frozen=True, slots=True)
+class Block:
+    """Lines that stand together on the page to print: their look, and under which choices."""
+
+    look: Literal["plain", "flow", "warn", "big", "check", "write"]
+    lines: tuple[str, ...]
+    title: str = ""
+    half: bool = False
+    only: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
+
+
+@dataclass(frozen=True, slots=True)
+class PageLayout:
+    """The card as a page to print, with `{fact}` holes."""
+
+    lang: str
+    title: str
+    name: str
+    guess: str
+    first_half: str
+    other_half: str
+    blocks: tuple[Block, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class CardLayout:
     """The lines of the card for the lid, with `{fact}` holes."""
 
@@ -159,6 +183,7 @@ class CardLayout:
     half_lines: tuple[str, ...]
     shared_lines: tuple[str, ...]
     after: tuple[str, ...]
+    page: PageLayout
 
 
 @dataclass(frozen=True, slots=True)

@@ -97,6 +97,28 @@ class CautionShape(Shape):
     only: Under = {}
 
 
+class BlockShape(Shape):
+    """Lines that stand together on the page to print."""
+
+    look: Literal["plain", "flow", "warn", "big", "check", "write"]
+    lines: Texts
+    title: Text = ""
+    half: bool = False
+    only: Under = {}
+
+
+class PageShape(Shape):
+    """The page to print."""
+
+    lang: Text
+    title: Text
+    name: Text
+    guess: Text
+    first_half: Text
+    other_half: Text
+    block: Annotated[list[BlockShape], Field(min_length=1)]
+
+
 class CardShape(Shape):
     """The whole of `card.toml`."""
 
@@ -109,6 +131,7 @@ class CardShape(Shape):
     half_lines: Texts
     shared_lines: Texts
     after: Texts
+    page: PageShape
 
 
 class SentenceShape(Shape):
