@@ -21,7 +21,7 @@ from assistant.dialogue.events import (
 )
 from assistant.dialogue.fold import LIMITS, applied, replayed
 from assistant.dialogue.job import Job, State
-from assistant.dialogue.log import Began, Entry, FlowChanged, Log, Offered, Record, Resumed, fold
+from assistant.dialogue.log import Began, Entry, FlowChanged, Log, Offered, Resumed
 from assistant.dialogue.messages import Finish, Message, Trouble
 from assistant.dialogue.outcome import Outcome
 from assistant.dialogue.questions import question
@@ -34,15 +34,16 @@ def begin(job: Job, system: str = "us") -> tuple[State, Reply]:
     return state, Reply((*said, *question(job, state)), (record,))
 
 
-def resume(job: Job, log: Log) -> tuple[State, Reply]:
-    """Go on with a stored conversation: a new sitting, and the open question again.
+def resume(job: Job, log: Log, away: float = 0) -> tuple[State, Reply]:
+    """Go on with a stored conversation after `away` seconds: a new sitting, the open question.
 
-    An answer whose place is gone from the flow becomes a fact told early.
+    An answer whose place is gone from the flow becomes a fact told early; one that may no longer
+    hold after that time is asked again.
     """
+    from assistant.dialogue.returning import come_back
+
     gone = tuple(each for each in log.entries if place_is_gone(job, each))
-    changed = (FlowChanged(gone),) if gone else ()
-    records: tuple[Record, ...] = (*changed, Resumed())
-    state, said = replayed(job, fold(records, log))
+    state, said, records = come_back(job, log, (FlowChanged(gone),) if gone else (), away)
     return state, Reply((*said, *question(job, state)), records)
 
 

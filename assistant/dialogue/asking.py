@@ -70,7 +70,9 @@ def lacking(walk: Walk, fact: str) -> bool:
 
 
 def fits_here(walk: Walk, fact: str) -> bool:
-    """Not what a card only offers, nor where the step names another source."""
+    """Not what a card only offers, what is asked again, nor where the step names another source."""
+    if (walk.at.place, walk.at.visit, fact) in walk.log.again:
+        return False
     offered = walk.job.fact(fact).recall == "offer"
     said = walk.node.step.told.get(walk.job.graph.declared.get(fact, fact), "")
     return walk.at.pool[fact].origin != LAST_TIME or not (offered or said not in {"", LAST_TIME})

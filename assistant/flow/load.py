@@ -155,6 +155,7 @@ def part(path: Path) -> Part:
         gives=gives,
         series=series(table["series"]) if "series" in table else None,
         file=f"{path.parent.name}/{path.name}",
+        state=head.get("state", ""),
     )
 
 

@@ -79,6 +79,7 @@ class Fact:
     misses_by: str = ""
     in_step_of: str = ""
     recall: Literal["use", "offer", "never"] = "never"
+    stale_after: str = ""
     accepts: tuple[str, ...] = ()
     refuses: tuple[str, ...] = ()
 
@@ -133,6 +134,7 @@ class Step:
     wait: bool = False
     put_back: bool = False
     card: bool = False
+    state: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -145,6 +147,7 @@ class Part:
     gives: Mapping[str, tuple[str, ...]]
     series: Series | None = None
     file: str = ""
+    state: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -10,6 +10,7 @@ from typing import Annotated, Literal
 from pydantic import BaseModel, ConfigDict, Field
 
 Text = Annotated[str, Field(min_length=1)]
+Plain = Annotated[str, Field(pattern=r"^[^{}]+$")]  # a text without holes
 Texts = Annotated[list[Text], Field(min_length=1)]
 Names = dict[str, Text]
 Target = Text | Names
@@ -81,6 +82,7 @@ class FactShape(Shape):
     misses_by: Text = ""
     in_step_of: Text = ""
     recall: Literal["use", "offer", "never"] = "never"
+    stale_after: Text = ""
     accepts: list[Text] = []
     refuses: list[Text] = []
 
@@ -147,6 +149,7 @@ class PartHead(Shape):
 
     title: Text
     gives: dict[str, list[Text]] = {}
+    state: Plain = ""
 
 
 class SeriesShape(Shape):
@@ -178,6 +181,7 @@ class Ask(Step):
     told: Names = {}
     leave: Names = {}
     exposes: list[Text] = []
+    state: Plain = ""
 
 
 class WorkOut(Step):
@@ -199,6 +203,7 @@ class Say(Step):
     wait: bool = False
     put_back: bool = False
     exposes: list[Text] = []
+    state: Plain = ""
 
 
 class CautionStep(Step):
@@ -206,6 +211,7 @@ class CautionStep(Step):
 
     caution: Text
     next: Text = ""
+    state: Plain = ""
 
 
 class Recall(Step):

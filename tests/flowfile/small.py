@@ -364,6 +364,7 @@ finish = "worked"
     "parts/catches.toml": """\
 [part]
 title = "The catches"
+state = "The drill stands raised."
 gives = { proven = ["caught"], given_up = [] }
 
 [series]
