@@ -26,7 +26,7 @@ if TYPE_CHECKING:
     from assistant.sitting.sitting import Sitting
 
 PROGRAM = "drillside"
-OPTIONS = ("help", "version", "plain", "units", "book", "answers", "facts", "json", "all")
+OPTIONS = ("help", "version", "plain", "units", "book", "answers", "facts", "json", "all", "page")
 Words = Mapping[str, str]
 Command = Callable[[Desk], int]
 
@@ -224,6 +224,8 @@ def add_book(parser: Parser, words: Words) -> None:
         one.shared()
         one.add_argument("id", nargs="?")
         one.set_defaults(do=do)
+        if name == "card":
+            one.add_argument("--page")
     one = add("where", text=partial(text_of, words, "book"))
     one.shared()
     one.set_defaults(do=shelf.book_where)

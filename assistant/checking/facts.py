@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from assistant.checking.flows import Flows, near
+from assistant.dialogue.returning import seconds
 from assistant.flow.model import Fact
 from assistant.flowfile.findings import Finding
 from assistant.quantities.kinds import KINDS
@@ -28,6 +29,7 @@ def fact_faults(flows: Flows) -> Iterator[Finding]:
             continue
         if name in asked:
             yield from _whole(flows, fact)
+        yield from _stale(flows, fact, asked=name in asked)
         yield from _names(flows, fact)
         yield from _choices(flows, fact)
         yield from _units(flows, fact)
@@ -46,6 +48,19 @@ def _whole(flows: Flows, fact: Fact) -> Iterator[Finding]:
         variant = flows.library.facts.get(name)
         if variant and not variant.example:
             yield flows.in_fact("fact_lacks", name, key="example")
+
+
+def _stale(flows: Flows, fact: Fact, *, asked: bool) -> Iterator[Finding]:
+    """A fact that goes stale is asked, and after a time that can be read."""
+    if not fact.stale_after:
+        return
+    if not asked:
+        yield flows.in_fact("stale_not_asked", fact.name, "stale_after")
+    try:
+        seconds(fact.stale_after)
+    except ValueError:
+        about = {"value": fact.stale_after, "kind": "time"}
+        yield flows.in_fact("not_spelled", fact.name, "stale_after", **about)
 
 
 def _names(flows: Flows, fact: Fact) -> Iterator[Finding]:

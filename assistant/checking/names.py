@@ -208,9 +208,26 @@ def _card(flows: Flows) -> Iterator[Finding]:
     for key in ("lines", "half_lines", "shared_lines", "after"):
         for name in sorted({hole for line in getattr(card, key) for hole in HOLE.findall(line)}):
             yield from _declared(flows, ("card.toml", key), key, name)
+    yield from _page(flows)
     for step in flows.steps("finish"):
         if step.card and step.what[0] not in card.outcomes:
             yield flows.in_step("card_lacks_outcome", step, outcome=step.what[0])
+
+
+STAMPS = {"date", "id", "follows", "outcome"}
+"""What lines of the page may name besides facts."""
+
+
+def _page(flows: Flows) -> Iterator[Finding]:
+    page = flows.library.card.page
+    told: dict[Where, tuple[str, ...]] = {("title",): (page.title,), ("name",): (page.name,)}
+    told |= {("block", at, "lines"): each.lines for at, each in enumerate(page.blocks)}
+    for key, lines in told.items():
+        for name in sorted({hole for line in lines for hole in HOLE.findall(line)} - STAMPS):
+            yield from _declared(flows, ("card.toml", "page", *key), "page", name)
+    for at, block in enumerate(page.blocks):
+        only = {fact: names for fact, names in block.only.items() if fact not in STAMPS}
+        yield from _only(flows, ("card.toml", "page", "block", at, "only"), "page", only)
 
 
 def _circles(flows: Flows) -> Iterator[Finding]:

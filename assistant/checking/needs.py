@@ -200,7 +200,7 @@ def road_unguarded(roads: Roads, at: State, hazard: str) -> str:
 
 
 def hazard_faults(flows: Flows) -> Iterator[Finding]:
-    """Hazards that no step exposes to, and steps that expose without waiting."""
+    """Hazards that no step exposes to, and steps that expose without waiting or a state."""
     exposed = {hazard for step in flows.steps() for hazard in step.exposes}
     shown = {step.what[0] for step in flows.steps("caution")}
     for name in flows.library.cautions:
@@ -211,3 +211,7 @@ def hazard_faults(flows: Flows) -> Iterator[Finding]:
     for step in flows.steps("say"):
         if (step.exposes or step.put_back) and not step.wait:
             yield flows.in_step("does_not_wait", step)
+    for part in flows.parts():
+        for step in part.steps:
+            if step.exposes and not (step.state or part.state):
+                yield flows.in_step("state_lacks", step)

@@ -29,9 +29,7 @@ from assistant.dialogue.log import (
     FlowChanged,
     Log,
     Offered,
-    Record,
     Resumed,
-    fold,
 )
 from assistant.dialogue.messages import Fetch, Finish, Message, Trouble
 from assistant.dialogue.outcome import Outcome
@@ -46,17 +44,18 @@ def begin(job: Job, system: str = "us") -> tuple[State, Reply]:
     return state, Reply((*said, *question(job, state)), (record,))
 
 
-def resume(job: Job, log: Log, corrects: str = "") -> tuple[State, Reply]:
-    """Go on with a stored conversation: a new sitting, and the open question again.
+def resume(job: Job, log: Log, away: float = 0, corrects: str = "") -> tuple[State, Reply]:
+    """Go on with a stored conversation after `away` seconds: a new sitting, the open question.
 
-    With `corrects`, the id of a finished conversation, the new one is to correct it.
-
-    An answer whose place is gone from the flow becomes a fact told early.
+    An answer whose place is gone from the flow becomes a fact told early; one that may no longer
+    hold after that time is asked again. With `corrects`, the id of a finished conversation, the
+    new one is to correct it.
     """
+    from assistant.dialogue.returning import come_back
+
     gone = tuple(each for each in log.entries if place_is_gone(job, each))
     changed = (FlowChanged(gone),) if gone else ()
-    records: tuple[Record, ...] = (*changed, Resumed(corrects))
-    state, said = replayed(job, fold(records, log))
+    state, said, records = come_back(job, log, changed, away, corrects)
     return state, Reply((*said, *question(job, state)), records)
 
 

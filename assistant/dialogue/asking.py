@@ -99,7 +99,9 @@ def lacking(walk: Walk, fact: str) -> bool:
 
 
 def fits_here(walk: Walk, fact: str) -> bool:
-    """Not what a card lends where the step names another source."""
+    """Not what is asked again, nor what a card lends where the step names another source."""
+    if (walk.at.place, walk.at.visit, fact) in walk.log.again:
+        return False
     said = walk.node.step.told.get(walk.job.graph.declared.get(fact, fact), "")
     return walk.at.pool[fact].origin != LAST_TIME or said in {"", LAST_TIME}
 

@@ -103,6 +103,13 @@ class Struck:
 
 
 @dataclass(frozen=True, slots=True)
+class WentStale:
+    """Answers that may no longer hold after a pause: asked again, their values offered."""
+
+    entries: tuple[Entry, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class Resumed:
     """The conversation went on after a pause, or moved to another part: a new sitting.
 
@@ -142,6 +149,7 @@ Record = (
     | WentBack
     | Changed
     | Struck
+    | WentStale
     | Resumed
     | UnitsSet
 )
@@ -186,11 +194,14 @@ class Log:
                 return self.with_told(facts)
         return self._reshaped(record)
 
-    def _reshaped(self, record: WentBack | Changed | Struck | FlowChanged) -> Log:
+    def _reshaped(self, record: WentBack | Changed | Struck | WentStale | FlowChanged) -> Log:
         """The log after a record that takes something away."""
         match record:
             case WentBack(place, visit):
-                return self._went_back(place, visit)
+                gone = [e for e in self.entries if (e.place, e.visit) == (place, visit)]
+                return self._offered_again(gone)
+            case WentStale(entries):
+                return self._offered_again(entries)
             case Changed(entry):
                 return self._changed(record, entry)
             case FlowChanged(gone):
@@ -211,7 +222,8 @@ class Log:
         """The log with more facts told early; a fact told again replaces the first."""
         names = {each.fact for each in facts}
         kept = tuple(each for each in self.told if each.fact not in names)
-        return replace(self, told=kept + facts)
+        again = {k: entry for k, entry in self.again.items() if entry.fact not in names}
+        return replace(self, told=kept + facts, again=again)
 
     def _answered(self, entries: tuple[Entry, ...]) -> Log:
         keys = {key(entry) for entry in entries}
@@ -219,8 +231,7 @@ class Log:
         again = {k: v for k, v in self.again.items() if k not in keys}
         return replace(self, entries=kept + entries, again=again)
 
-    def _went_back(self, place: str, visit: int) -> Log:
-        gone = [e for e in self.entries if (e.place, e.visit) == (place, visit)]
+    def _offered_again(self, gone: Iterable[Entry]) -> Log:
         again = {**self.again, **{key(e): e for e in gone}}
         return replace(self._without(gone), again=again).unreviewed()
 

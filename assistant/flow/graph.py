@@ -31,7 +31,8 @@ class Node:
     """One place of the graph.
 
     `next` leads from each outcome to a place; `scope` turns the names of the part into the names of
-    this use of it; `part` is the path of the part that the step stands in.
+    this use of it; `part` is the path of the part that the step stands in. `state` is how the
+    machine should stand while one is here.
     """
 
     place: str
@@ -41,6 +42,7 @@ class Node:
     next: Mapping[str, str] = field(default_factory=dict)
     series: str = ""
     gives: tuple[str, ...] = ()
+    state: str = ""
 
     def real(self, name: str) -> str:
         """The name of a fact or a series of the part in this use of the part."""
@@ -114,7 +116,8 @@ class _Builder:
         gives = next((tuple(v) for v in part.gives.values() if v), ())
         for at, step in enumerate(part.steps):
             below = part.steps[at + 1].id if at + 1 < len(part.steps) else ""
-            node = Node(joined(path, step.id), step, path, scope, series=series)
+            state = step.state or part.state
+            node = Node(joined(path, step.id), step, path, scope, series=series, state=state)
             self.nodes[node.place] = node  # its place in the order, before what it uses
             self.nodes[node.place] = self._linked(node, below, exits, gives)
         return joined(path, part.steps[0].id)

@@ -8,11 +8,13 @@ from pathlib import Path
 from typing import Any
 
 from assistant.flow.model import (
+    Block,
     CardLayout,
     Caution,
     Choice,
     Fact,
     Library,
+    PageLayout,
     Part,
     Series,
     Span,
@@ -68,7 +70,20 @@ def card(table: Table) -> CardLayout:
         half_lines=tuple(table["half_lines"]),
         shared_lines=tuple(table["shared_lines"]),
         after=tuple(table["after"]),
+        page=page(table["page"]),
     )
+
+
+def page(table: Table) -> PageLayout:
+    """The layout of the page to print."""
+    plain = {name: text for name, text in table.items() if name != "block"}
+    return PageLayout(blocks=tuple(block(each) for each in table["block"]), **plain)
+
+
+def block(table: Table) -> Block:
+    """Lines that stand together on the page."""
+    only = {on: tuple(names) for on, names in table.get("only", {}).items()}
+    return Block(**{**table, "lines": tuple(table["lines"]), "only": only})
 
 
 def flat(table: Table, above: str = "") -> dict[str, str]:
@@ -140,6 +155,7 @@ def part(path: Path) -> Part:
         gives=gives,
         series=series(table["series"]) if "series" in table else None,
         file=f"{path.parent.name}/{path.name}",
+        state=head.get("state", ""),
     )
 
 

@@ -79,6 +79,7 @@ class Fact:
     misses_by: str = ""
     in_step_of: str = ""
     recall: Literal["use", "never"] = "never"
+    stale_after: str = ""
     accepts: tuple[str, ...] = ()
     refuses: tuple[str, ...] = ()
 
@@ -134,6 +135,7 @@ class Step:
     wait: bool = False
     put_back: bool = False
     card: bool = False
+    state: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -146,6 +148,31 @@ class Part:
     gives: Mapping[str, tuple[str, ...]]
     series: Series | None = None
     file: str = ""
+    state: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Block:
+    """Lines that stand together on the page to print: their look, and under which choices."""
+
+    look: Literal["plain", "flow", "warn", "big", "check", "write"]
+    lines: tuple[str, ...]
+    title: str = ""
+    half: bool = False
+    only: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
+
+
+@dataclass(frozen=True, slots=True)
+class PageLayout:
+    """The card as a page to print, with `{fact}` holes."""
+
+    lang: str
+    title: str
+    name: str
+    guess: str
+    first_half: str
+    other_half: str
+    blocks: tuple[Block, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -160,6 +187,7 @@ class CardLayout:
     half_lines: tuple[str, ...]
     shared_lines: tuple[str, ...]
     after: tuple[str, ...]
+    page: PageLayout
 
 
 @dataclass(frozen=True, slots=True)

@@ -10,6 +10,7 @@ from typing import Annotated, Literal
 from pydantic import BaseModel, ConfigDict, Field
 
 Text = Annotated[str, Field(min_length=1)]
+Plain = Annotated[str, Field(pattern=r"^[^{}]+$")]  # a text without holes
 Texts = Annotated[list[Text], Field(min_length=1)]
 Names = dict[str, Text]
 Target = Text | Names
@@ -81,6 +82,7 @@ class FactShape(Shape):
     misses_by: Text = ""
     in_step_of: Text = ""
     recall: Literal["use", "never"] = "never"
+    stale_after: Text = ""
     accepts: list[Text] = []
     refuses: list[Text] = []
 
@@ -97,6 +99,28 @@ class CautionShape(Shape):
     only: Under = {}
 
 
+class BlockShape(Shape):
+    """Lines that stand together on the page to print."""
+
+    look: Literal["plain", "flow", "warn", "big", "check", "write"]
+    lines: Texts
+    title: Text = ""
+    half: bool = False
+    only: Under = {}
+
+
+class PageShape(Shape):
+    """The page to print."""
+
+    lang: Text
+    title: Text
+    name: Text
+    guess: Text
+    first_half: Text
+    other_half: Text
+    block: Annotated[list[BlockShape], Field(min_length=1)]
+
+
 class CardShape(Shape):
     """The whole of `card.toml`."""
 
@@ -110,6 +134,7 @@ class CardShape(Shape):
     half_lines: Texts
     shared_lines: Texts
     after: Texts
+    page: PageShape
 
 
 class SentenceShape(Shape):
@@ -125,6 +150,7 @@ class PartHead(Shape):
 
     title: Text
     gives: dict[str, list[Text]] = {}
+    state: Plain = ""
 
 
 class SeriesShape(Shape):
@@ -157,6 +183,7 @@ class Ask(Step):
     leave: Names = {}
     corrected: Text = ""
     exposes: list[Text] = []
+    state: Plain = ""
 
 
 class WorkOut(Step):
@@ -179,6 +206,7 @@ class Say(Step):
     put_back: bool = False
     leave: Names = {}
     exposes: list[Text] = []
+    state: Plain = ""
 
 
 class CautionStep(Step):
@@ -188,6 +216,7 @@ class CautionStep(Step):
     say: Text = ""
     exposes: list[Text] = []
     next: Text = ""
+    state: Plain = ""
 
 
 class Recall(Step):

@@ -21,6 +21,7 @@ from assistant.dialogue.log import (
     Told,
     UnitsSet,
     WentBack,
+    WentStale,
 )
 
 KINDS: dict[str, type[Record]] = {
@@ -32,6 +33,7 @@ KINDS: dict[str, type[Record]] = {
     "went_back": WentBack,
     "changed": Changed,
     "struck": Struck,
+    "went_stale": WentStale,
     "resumed": Resumed,
     "units_set": UnitsSet,
 }
@@ -62,6 +64,8 @@ def record_of(kind: str, body: Body) -> Record:
         case "changed":
             reason = body.get("reason", "")
             return Changed(Entry(**body["entry"]), entries(body["fresh"]), reason)
+        case "went_stale":
+            return WentStale(entries(body["entries"]))
         case "struck":
             return Struck(entries(body["entries"]), body["reason"])
     return KINDS[kind](**body)

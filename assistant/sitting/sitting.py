@@ -183,12 +183,22 @@ def told_something(record: Record) -> bool:
     return not isinstance(record, Began | Offered | Resumed | FlowChanged)
 
 
-def go_on(
-    job: Job, book: Book, world: World, talk: Talk, *, lends_book: bool = True
+def go_on(  # noqa: PLR0913  a conversation, where it is kept, and how it is taken up
+    job: Job,
+    book: Book,
+    world: World,
+    talk: Talk,
+    *,
+    lends_book: bool = True,
+    asks_again: bool = True,
 ) -> tuple[Sitting, tuple[Message, ...]]:
-    """Go on with a conversation of the book: a new sitting, the open question again."""
+    """Go on with a conversation of the book: a new sitting, the open question again.
+
+    With `asks_again`, what may have changed while the person was away is asked again.
+    """
     log = fold(records_of(book, talk.id))
-    state, reply = resume(job, log)
+    away = seconds_since(book, talk, world) if asks_again else 0
+    state, reply = resume(job, log, away)
     sitting = Sitting(
         job,
         book,
@@ -205,6 +215,12 @@ def go_on(
     if talk.shape != shape_of(job.graph):
         return sitting, (Say(say(job, "resume.changed")), *said)
     return sitting, said
+
+
+def seconds_since(book: Book, talk: Talk, world: World) -> float:
+    """How long ago a conversation was last talked in; 0 where a clock was set back."""
+    last = max((event.number, event.at) for event in book.events(talk.id))[1]
+    return max(0, (world.clock() - datetime.fromisoformat(last)).total_seconds())
 
 
 def ends(event: StoredEvent) -> bool:

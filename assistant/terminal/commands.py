@@ -93,7 +93,8 @@ def again(desk: Desk, book: Book, sought: str) -> int:
     else:
         gone = ago(desk.library.words, left_of(book, talk).at, now())
         lends = desk.named_book or not desk.scripted
-        sitting, said = go_on(job, book, desk.world(), talk, lends_book=lends)
+        asks = not desk.scripted  # a script was not away
+        sitting, said = go_on(job, book, desk.world(), talk, lends_book=lends, asks_again=asks)
         hello = filled(job.word("resume.hello"), job=job.graph.title, ago=gone)
         said = (Say(hello), *said)
     return desk.converse(sitting, in_units(desk, sitting, said))

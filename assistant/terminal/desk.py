@@ -35,6 +35,7 @@ class Options:
     json: bool = False
     job: str = ""
     id: str | None = None
+    page: str | None = None
     all: bool = False
     drill: str | None = None
     crop: str | None = None

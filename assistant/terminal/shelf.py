@@ -92,10 +92,14 @@ def book_show(desk: Desk) -> int:
 
 
 def book_card(desk: Desk) -> int:
-    """The card for the lid, as it was made."""
+    """The card for the lid, as it was made; with `--page` as a page to print."""
     card = chosen(desk)
     if card is None:
         return unknown(desk)
+    if desk.options.page is not None:
+        from assistant.terminal.printing import print_page
+
+        return print_page(desk, card, desk.options.page)
     write([harmless(str(line)) for line in card.lines], sys.stdout)
     return 0
 

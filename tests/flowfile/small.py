@@ -221,6 +221,19 @@ lines = ["Plot: {plot}", "Remark: {remark}"]
 half_lines = ["Area: {area}"]
 shared_lines = ["Treated: {treated}"]
 after = ["Look at it again."]
+
+[page]
+lang = "en"
+title = "{plot}"
+name = "{plot}"
+guess = "{line} A guess."
+first_half = "This half"
+other_half = "That half"
+
+[[page.block]]
+look = "plain"
+only = { treated = ["yes"] }
+lines = ["Area: {area}, {date}"]
 """,
     "tables/crops.toml": 'wheat = { words = ["winter wheat"] }\n',
     "tables/widths.toml": 'wheat = { least = "3 ft", most = "300 ft", tape = "50 ft" }\n',
@@ -352,6 +365,7 @@ finish = "worked"
     "parts/catches.toml": """\
 [part]
 title = "The catches"
+state = "The drill stands raised."
 gives = { proven = ["caught"], given_up = [] }
 
 [series]

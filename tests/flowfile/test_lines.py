@@ -81,13 +81,14 @@ def paths(value: Any, above: tuple[str | int, ...] = ()) -> Iterator[tuple[str |
     """The paths of the tables and keys at the first two depths of a file."""
     for key, inner in value.items() if isinstance(value, Mapping) else ():
         yield (*above, key)
-        if isinstance(inner, list) and key == "step":
+        if isinstance(inner, list) and key in TABLES:
             for number, step in enumerate(inner):
                 yield from ((*above, key, number, name) for name in step)
         elif isinstance(inner, dict) and not above:
             yield from paths(inner, (key,))
 
 
+TABLES = {"step", "block"}  # lists of tables
 FILES = sorted(flows_folder().rglob("*.toml"))
 
 
@@ -98,6 +99,6 @@ def test_every_key_of_the_flows_that_ship_is_found_where_it_is_written(path: Pat
     inline = {"tables", "findings.toml", "words.toml"} & set(path.parts)
     for each in paths(tomllib.loads(text)):
         name = str(each[-1])
-        if name == "step" or (inline and len(each) > 1):
+        if name in TABLES or (inline and len(each) > 1):
             continue
         assert name in lines[known.of(*each) - 1], each
