@@ -27,6 +27,8 @@ def asked_facts(job: Job) -> Iterator[tuple[str, bool]]:
     for node in job.graph.nodes.values():
         for name in node.facts if node.step.kind == "ask" else ():
             fact = job.fact(name)
+            if not (fact.ask or fact.names):
+                continue  # only a card lends it
             proposed = job.graph.declared.get(name, name) in node.step.propose
             yield name, not (proposed or node.step.quiet or can_do_without(fact))
             yield from ((variant, False) for variant in fact.variants.values())

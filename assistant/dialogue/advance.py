@@ -23,17 +23,21 @@ from assistant.dialogue.events import (
 from assistant.dialogue.fold import LIMITS, applied, replayed
 from assistant.dialogue.job import Job, State
 from assistant.dialogue.log import (
+    Answered,
     Began,
     CardOffer,
     Entry,
     FlowChanged,
     Log,
     Offered,
+    Record,
     Resumed,
 )
 from assistant.dialogue.messages import Fetch, Finish, Message, Trouble
 from assistant.dialogue.outcome import Outcome
 from assistant.dialogue.questions import question
+from assistant.dialogue.unknowing import made
+from assistant.dialogue.walk import CARD
 from assistant.dialogue.wording import say
 
 
@@ -92,12 +96,17 @@ def react(job: Job, state: State, event: Event) -> Outcome:
 
 
 def offered(job: Job, state: State, cards: tuple[CardOffer, ...]) -> Outcome:
-    """The cards that were fetched; none for a person's words leaves the offer as it is."""
+    """The cards that were fetched: one that a person's words mean is taken, none is told."""
     at = state.situation
-    if at.open and at.open.kind == "offer" and not cards:
+    records: tuple[Record, ...] = (Offered(at.place, at.visit, cards),)
+    if at.open is None or at.open.kind != "offer":
+        return Outcome(records)
+    if not cards:
         text = say(job, "recall.unknown")
         return Outcome(said=(Trouble("unknown_card", text),), state=replace(state, moment=None))
-    return Outcome((Offered(at.place, at.visit, cards),))
+    if len(cards) == 1:
+        records = (*records, Answered((made(state, CARD, cards[0].id),)))
+    return Outcome(records)
 
 
 def named(job: Job, state: State, event: Supplied | Given) -> Outcome:

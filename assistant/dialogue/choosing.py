@@ -17,6 +17,8 @@ from assistant.dialogue.unknowing import made
 from assistant.dialogue.walk import CARD, DRILL, NO_CARD, SOUGHT
 from assistant.dialogue.wording import say
 
+SHORTEST_LOT = 3  # digits: what is shorter was meant as a number of the list
+
 
 def to_offer(job: Job, state: State, open_: Open, text: str) -> Outcome:
     """A card by number, id or drill; Enter takes the first; the last number goes without."""
@@ -35,7 +37,7 @@ def to_offer(job: Job, state: State, open_: Open, text: str) -> Outcome:
         chosen = NO_CARD
     elif (at := by_number(plain, len(ids))) is not None:
         chosen = ids[at]
-    elif plain.isdecimal():
+    elif plain.isdecimal() and len(plain) < SHORTEST_LOT:
         return refuse(job, state, "not_a_number_of_the_list", text)
     else:
         return Outcome(said=(fetch(job, open_, plain),), state=state)

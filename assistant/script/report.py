@@ -7,8 +7,10 @@ from dataclasses import asdict, dataclass
 from typing import Any
 
 from assistant import __version__
-from assistant.dialogue.messages import Ask, Message, Warn
+from assistant.dialogue.log import CardOffer
+from assistant.dialogue.messages import Ask, Message, Offer, Warn
 from assistant.dialogue.questions import proposals, question
+from assistant.dialogue.walk import CARD
 from assistant.dialogue.wording import say, shown_fact
 from assistant.script.lines import STANDARD_INPUT
 from assistant.sitting.sitting import Sitting
@@ -107,8 +109,17 @@ class Report:
             return need("caution", open_.hazard, text, [word])
         if open_.kind == "ask":
             return self.needed(open_.facts, put[0])
+        if open_.kind == "offer":
+            text = put[0].text if isinstance(put[0], Offer) else ""
+            return need("fact", CARD, text, [card.id for card in self.offered()])
         kind = "review" if open_.kind == "review" else "list"
         return need(kind, open_.place, "", ["done"])
+
+    def offered(self) -> tuple[CardOffer, ...]:
+        """The cards that are offered just now."""
+        state = self.sitting.state
+        offer = state.log.offered(state.situation.place, state.situation.visit)
+        return offer.cards if offer else ()
 
     def needed(self, facts: tuple[str, ...], ask: Message) -> dict[str, Any]:
         """The facts without which there is no answer: those for which nothing is proposed."""

@@ -11,7 +11,7 @@ from assistant.dialogue.messages import Message, Offer, Trouble
 from assistant.dialogue.questions import caution_word, proposals
 from assistant.dialogue.situation import Open
 from assistant.dialogue.trouble import DOUBT
-from assistant.dialogue.walk import CARD
+from assistant.dialogue.walk import CARD, DRILL
 from assistant.flow.graph import Node
 from assistant.script.facts_file import FactsFile
 from assistant.script.laps import Laps
@@ -130,13 +130,19 @@ class Script:
         if open_.kind == "ask":
             return self._looked_at(open_, facts) or self._named(open_, facts)
         if open_.kind == "offer":
-            self.used.add(CARD)
-            return Cue(Typed(facts.texts.get(CARD, "")), names=(CARD,))
+            return self._card(open_, facts)
         if not facts.cautions_read:
             return None
         if open_.kind in {"caution", "guard"}:
             return Cue(Typed(caution_word(self.sitting.job, self.sitting.state, open_)))
         return Cue(Typed("done" if open_.kind == "wait" else ""))
+
+    def _card(self, open_: Open, facts: FactsFile) -> Cue:
+        """The card that the file names, by its id or by the drill; else the newest."""
+        by_drill = DRILL in self.sitting.job.graph[open_.place].step.what
+        name = CARD if CARD in facts.texts or not by_drill else DRILL
+        self.used.add(name)
+        return Cue(Typed(facts.texts.get(name, "")), names=(name,))
 
     def _named(self, open_: Open, facts: FactsFile) -> Cue | None:
         """The texts for the facts that are due, each by its own name."""
