@@ -119,8 +119,10 @@ def card_offer(job: Job, state: State, open_: Open) -> Offer:
     """The cards that the book offers, newest first, and going without."""
     offer = state.log.offered(open_.place, open_.visit)
     lines = (card.line for card in offer.cards) if offer else ()
-    choices = (*lines, say(job, "recall.none"))
-    return Offer(say(job, "recall.found"), choices, say(job, "recall.ask"))
+    known = bool(job.graph[open_.place].step.match)
+    choices = (*lines, say(job, "recall.none" if known else "recall.none_of_them"))
+    title = say(job, "recall.found" if known else "recall.found_any")
+    return Offer(title, choices, say(job, "recall.ask"))
 
 
 def without_doing(job: Job, state: State) -> Offer:
