@@ -14,6 +14,7 @@ Code = Literal[
     "newer",
     "read_only",
     "locked",
+    "taken_over",
     "full",
     "no_folder",
     "failed",

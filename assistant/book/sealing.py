@@ -1,6 +1,7 @@
 """The hash that each row carries: over its own columns and the hash of the row before it.
 
-An event follows the event before it, the first one its conversation, a card the last event.
+An event follows the event before it, the first one its conversation, a card the last event, a note
+its card.
 """
 
 import hashlib

@@ -8,16 +8,19 @@ from assistant.book.rows import sound
 from assistant.book.schema import COLUMNS
 from assistant.book.sealing import Value
 
-TALK, EVENT, CARD = (
+TALK, EVENT, CARD, NOTE = (
     ", ".join(f"{table}.{column}" for column in columns) for table, columns in COLUMNS.items()
 )
 
 NEWEST = """SELECT max(
     coalesce((SELECT max(moment) FROM talk), 0),
     coalesce((SELECT max(moment) FROM event), 0),
-    coalesce((SELECT max(moment) FROM card), 0))"""
+    coalesce((SELECT max(moment) FROM card), 0),
+    coalesce((SELECT max(moment) FROM note), 0))"""
 LAST_EVENT = "SELECT number, hash FROM event WHERE talk = ? ORDER BY number DESC LIMIT 1"
 TALK_HASH = "SELECT hash FROM talk WHERE id = ?"
+CARD_HASH = "SELECT hash FROM card WHERE id = ?"
+HOLDER = "SELECT who, since FROM holder WHERE talk = ?"
 
 
 @dataclass(frozen=True, slots=True)
@@ -91,6 +94,12 @@ def cards_starting(text: str) -> Search | None:
     either = f"""SELECT {CARD} FROM card WHERE id >= ? AND id < ?
         UNION SELECT {CARD} FROM card WHERE talk >= ? AND talk < ? LIMIT 2"""  # noqa: S608
     return Search(either, (*ends, *ends))
+
+
+def notes_of(card_id: str) -> Search:
+    """All notes on a card, from the first."""
+    sql = f"SELECT {NOTE} FROM note WHERE card = ? ORDER BY moment, id"  # noqa: S608
+    return Search(sql, (sound(card_id),))
 
 
 def drill_names(*, scripted: bool) -> Search:

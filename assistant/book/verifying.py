@@ -13,12 +13,17 @@ from assistant.book.writing import START
 def verify(book: Book) -> list[str]:
     """Ids of the rows that are not as they were written, or whose row before is missing.
 
-    A conversation and a card are named by their id, an event as `id/number`. Raises BookProblem
-    `damaged` when the file itself is unsound.
+    A conversation, a card and a note are named by their id, an event as `id/number`. Raises
+    BookProblem `damaged` when the file itself is unsound.
     """
     if book.rows(Search("PRAGMA integrity_check(1)")) != [("ok",)]:
         raise BookProblem("damaged", book.path)
-    return [*changed_talks(book), *changed_events(book), *changed_cards(book)]
+    return [
+        *changed_talks(book),
+        *changed_events(book),
+        *changed_cards(book),
+        *changed_notes(book),
+    ]
 
 
 def sealed(book: Book, table: str, order: str) -> Iterator[tuple[list[str | int | None], str]]:
@@ -54,4 +59,12 @@ def changed_cards(book: Book) -> Iterator[str]:
     before: dict[object, str] = dict(book.rows(Search(hashes)))
     for values, written in sealed(book, "card", "id"):
         if seal("card", values, before.get(values[0], START)) != written:
+            yield str(values[0])
+
+
+def changed_notes(book: Book) -> Iterator[str]:
+    """Notes that are not as they were written, or whose card is missing."""
+    before: dict[object, str] = dict(book.rows(Search("SELECT id, hash FROM card")))
+    for values, written in sealed(book, "note", "id"):
+        if seal("note", values, before.get(values[1], START)) != written:
             yield str(values[0])

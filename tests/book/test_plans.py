@@ -51,6 +51,9 @@ FOUND_BY_ID = [
     searching.card_by_id("talk", "x"),
     Search(searching.LAST_EVENT, ("x",)),
     Search(searching.TALK_HASH, ("x",)),
+    Search(searching.CARD_HASH, ("x",)),
+    Search(searching.HOLDER, ("x",)),
+    searching.notes_of("x"),
     *(search for search in STARTING if search),
 ]
 
@@ -73,10 +76,10 @@ def test_the_names_of_drills_are_read_from_an_index(filled: NoBook) -> None:
     assert acts[0].startswith("SEARCH card USING INDEX card_by_drill (drill>?")
 
 
-def test_the_newest_row_is_found_at_the_end_of_three_indexes(filled: NoBook) -> None:
+def test_the_newest_row_is_found_at_the_end_of_four_indexes(filled: NoBook) -> None:
     acts = plan(filled, Search(searching.NEWEST))
     ends = [act for act in acts if act.startswith("SEARCH")]
-    assert len(ends) == 3
+    assert len(ends) == 4
     assert all("_by_moment" in act for act in ends)
 
 
