@@ -14,6 +14,8 @@ from assistant.book.opening import one_file_again, open_file
 from assistant.book.problems import BookProblem, told_by_code
 from assistant.book.records import Body, Holder, Note, StoredCard, StoredEvent, Talk
 from assistant.book.rows import Row, card_from, event_from, note_from, talk_from
+from assistant.book.schema import COLUMNS
+from assistant.book.sealing import intact
 from assistant.book.searching import Search
 
 PATIENCE = 3.0  # seconds to wait for another program that writes
@@ -117,20 +119,21 @@ class Book:
 
     def talk(self, talk_id: str) -> Talk | None:
         """The conversation of this id, or the only one whose id starts so (4 signs or more)."""
-        rows = self.rows(searching.talk_by_id(talk_id))
+        rows = self._intact("talk", searching.talk_by_id(talk_id))
         if not rows:
-            rows = self._only(searching.talks_starting(talk_id))
+            rows = self._only("talk", searching.talks_starting(talk_id))
         return talk_from(rows[0]) if rows else None
 
     def events(self, talk_id: str) -> list[StoredEvent]:
         """All events of the conversation of exactly this id, from the first."""
         with self._readable():
-            return [event_from(row) for row in self.rows(searching.events_of(talk_id))]
+            rows = self._intact("event", searching.events_of(talk_id))
+            return [event_from(row) for row in rows]
 
     def unfinished(self, *, include_scripted: bool = False) -> list[Talk]:
         """Conversations without a card or an ending, the one last talked in first."""
         search = searching.unfinished_talks(scripted=include_scripted)
-        return [talk_from(row) for row in self.rows(search)]
+        return [talk_from(row) for row in self._intact("talk", search)]
 
     def cards(  # noqa: PLR0913  each is one thing to search by
         self,
@@ -146,21 +149,22 @@ class Book:
         wanted = {"drill": drill, "crop": crop, "lot": lot}
         search = searching.cards_like(wanted, since, limit, scripted=include_scripted)
         with self._readable():
-            return [card_from(row) for row in self.rows(search)]
+            return [card_from(row) for row in self._intact("card", search)]
 
     def card(self, sought: str) -> StoredCard | None:
         """The card of this id, or of the conversation of this id, or of the only such start."""
         rows = (
-            self.rows(searching.card_by_id("id", sought))
-            or self.rows(searching.card_by_id("talk", sought))
-            or self._only(searching.cards_starting(sought))
+            self._intact("card", searching.card_by_id("id", sought))
+            or self._intact("card", searching.card_by_id("talk", sought))
+            or self._only("card", searching.cards_starting(sought))
         )
         with self._readable():
             return card_from(rows[0]) if rows else None
 
     def notes(self, card_id: str) -> list[Note]:
         """All notes on the card of exactly this id, from the first."""
-        return [note_from(row) for row in self.rows(searching.notes_of(card_id))]
+        rows = self._intact("note", searching.notes_of(card_id))
+        return [note_from(row) for row in rows]
 
     def drills(self, *, include_scripted: bool = False) -> list[str]:
         """Names of the drills that have a card, the one last used first."""
@@ -169,8 +173,18 @@ class Book:
 
     def rows(self, search: Search) -> list[Row]:
         """What a search finds."""
+        return list(self.each(search))
+
+    def each(self, search: Search) -> Iterator[Row]:
+        """What a search finds, row by row."""
         with told_by_code(self.path):
-            return self.store.execute(search.sql, search.values).fetchall()
+            yield from self.store.execute(search.sql, search.values)
+
+    def _intact(self, table: str, search: Search) -> list[Row]:
+        rows = self.rows(search)
+        if not all(intact(table, row) for row in rows):
+            raise BookProblem("damaged", self.path)
+        return [row[: len(COLUMNS[table])] for row in rows]
 
     def _still_held(self, talk_id: str) -> None:
         who = self._holds.get(talk_id)
@@ -178,8 +192,8 @@ class Book:
         if who and (holder is None or holder.who != who):
             raise BookProblem("taken_over", self.path)
 
-    def _only(self, search: Search | None) -> list[Row]:
-        rows = self.rows(search) if search else []
+    def _only(self, table: str, search: Search | None) -> list[Row]:
+        rows = self._intact(table, search) if search else []
         return rows if len(rows) == 1 else []
 
     @contextmanager

@@ -5,12 +5,26 @@ from dataclasses import dataclass
 
 from assistant.book.ids import as_moment, milliseconds, span
 from assistant.book.rows import sound
-from assistant.book.schema import COLUMNS
+from assistant.book.schema import COLUMNS, KEYS
 from assistant.book.sealing import Value
 
-TALK, EVENT, CARD, NOTE = (
-    ", ".join(f"{table}.{column}" for column in columns) for table, columns in COLUMNS.items()
-)
+# The hash that a row was sealed after. Empty when that row is gone.
+BEFORE = {
+    "talk": "''",
+    "event": """coalesce(
+        (SELECT hash FROM event AS last
+            WHERE last.talk = event.talk AND last.number = event.number - 1),
+        (SELECT hash FROM talk WHERE talk.id = event.talk), '')""",
+    "card": """coalesce(
+        (SELECT hash FROM event WHERE event.talk = card.talk AND event.moment < card.moment
+            ORDER BY number DESC LIMIT 1),
+        (SELECT hash FROM talk WHERE talk.id = card.talk), '')""",
+    "note": "coalesce((SELECT hash FROM card WHERE card.id = note.card), '')",
+}
+ROW = {
+    table: ", ".join([*(f"{table}.{column}" for column in (*columns, "hash")), BEFORE[table]])
+    for table, columns in COLUMNS.items()
+}
 
 NEWEST = """SELECT max(
     coalesce((SELECT max(moment) FROM talk), 0),
@@ -31,27 +45,33 @@ class Search:
     values: tuple[Value, ...] = ()
 
 
+def all_of(table: str) -> Search:
+    """Every row of a table, by its key."""
+    keys = ", ".join(KEYS[table])
+    return Search(f"SELECT {ROW[table]} FROM {table} ORDER BY {keys}")  # noqa: S608
+
+
 def talk_by_id(talk_id: str) -> Search:
     """The conversation of exactly this id."""
-    return Search(f"SELECT {TALK} FROM talk WHERE id = ?", (sound(talk_id),))  # noqa: S608
+    return Search(f"SELECT {ROW['talk']} FROM talk WHERE id = ?", (sound(talk_id),))  # noqa: S608
 
 
 def talks_starting(text: str) -> Search | None:
     """Two conversations at most whose ids start so: one is an answer, two are none."""
     ends = span(text)
-    sql = f"SELECT {TALK} FROM talk WHERE id >= ? AND id < ? LIMIT 2"  # noqa: S608
+    sql = f"SELECT {ROW['talk']} FROM talk WHERE id >= ? AND id < ? LIMIT 2"  # noqa: S608
     return Search(sql, ends) if ends else None
 
 
 def events_of(talk_id: str) -> Search:
     """All events of a conversation, from the first."""
-    sql = f"SELECT {EVENT} FROM event WHERE talk = ? ORDER BY number"  # noqa: S608
+    sql = f"SELECT {ROW['event']} FROM event WHERE talk = ? ORDER BY number"  # noqa: S608
     return Search(sql, (sound(talk_id),))
 
 
 def unfinished_talks(*, scripted: bool) -> Search:
     """Conversations without a card or an ending, the one last talked in first."""
-    sql = f"""SELECT {TALK} FROM talk
+    sql = f"""SELECT {ROW["talk"]} FROM talk
         WHERE (scripted = 0 OR ?)
         AND NOT EXISTS (SELECT 1 FROM card WHERE card.talk = talk.id)
         AND NOT EXISTS (SELECT 1 FROM event INDEXED BY event_that_ends
@@ -75,14 +95,14 @@ def cards_like(
         asked["julianday(at) >= julianday(?)"] = as_moment(first)
     where = " AND ".join([*asked, *([] if scripted else ["scripted = 0"])]) or "1"
     order = "ORDER BY moment DESC, id DESC LIMIT ?"
-    sql = f"SELECT {CARD} FROM card WHERE {where} {order}"  # noqa: S608
+    sql = f"SELECT {ROW['card']} FROM card WHERE {where} {order}"  # noqa: S608
     return Search(sql, (*asked.values(), limit))
 
 
 def card_by_id(column: str, sought: str) -> Search:
     """The newest card whose `column` (`id` or `talk`) is exactly this."""
     order = "ORDER BY moment DESC, id DESC LIMIT 1"
-    sql = f"SELECT {CARD} FROM card WHERE {column} = ? {order}"  # noqa: S608
+    sql = f"SELECT {ROW['card']} FROM card WHERE {column} = ? {order}"  # noqa: S608
     return Search(sql, (sound(sought),))
 
 
@@ -91,14 +111,14 @@ def cards_starting(text: str) -> Search | None:
     ends = span(text)
     if ends is None:
         return None
-    either = f"""SELECT {CARD} FROM card WHERE id >= ? AND id < ?
-        UNION SELECT {CARD} FROM card WHERE talk >= ? AND talk < ? LIMIT 2"""  # noqa: S608
+    either = f"""SELECT {ROW["card"]} FROM card WHERE id >= ? AND id < ?
+        UNION SELECT {ROW["card"]} FROM card WHERE talk >= ? AND talk < ? LIMIT 2"""  # noqa: S608
     return Search(either, (*ends, *ends))
 
 
 def notes_of(card_id: str) -> Search:
     """All notes on a card, from the first."""
-    sql = f"SELECT {NOTE} FROM note WHERE card = ? ORDER BY moment, id"  # noqa: S608
+    sql = f"SELECT {ROW['note']} FROM note WHERE card = ? ORDER BY moment, id"  # noqa: S608
     return Search(sql, (sound(card_id),))
 
 
