@@ -10,8 +10,8 @@ from contextlib import closing, suppress
 from pathlib import Path
 from typing import Literal
 
-from assistant.book.problems import BookProblem, code_of, told_by_code
-from assistant.book.schema import APPLICATION_ID, VERSION, added_after, names_in
+from assistant.book.problems import BookProblem, Code, code_of, told_by_code
+from assistant.book.schema import APPLICATION_ID, VERSION, added_after, made_in
 
 # The database file format, www.sqlite.org/fileformat.html, section 1.3.
 MAGIC = b"SQLite format 3\x00"
@@ -86,27 +86,37 @@ def look_through(path: Path, patience: float) -> None:
     a connection that may write.
     """
     mode: Mode = "rw" if beside(path, "-journal").exists() and may_write(path) else "ro"
-    with closing(connect(path, mode, patience)) as store:
+    with closing(ready(connect(path, mode, patience))) as store:
         try:
             store.execute("BEGIN")  # of what another program makes: all of it, or nothing
             version = version_of(store)
             whole = is_whole(store, path, version)
         except sqlite3.DatabaseError as trouble:
-            code = code_of(trouble)
-            raise BookProblem("damaged" if code == "not_a_database" else code, path) from trouble
+            raise BookProblem(code_of_look(trouble), path) from trouble
     if version > VERSION:  # told by the log, not yet by the file
         raise BookProblem("newer", path)
     if not whole:
         raise BookProblem("damaged", path)
 
 
+def code_of_look(trouble: sqlite3.Error) -> Code:
+    """The code for what SQLite reports of a file that calls itself a book of ours.
+
+    SQLite has no own code for tables whose making it can no longer read.
+    """
+    result = getattr(trouble, "sqlite_errorcode", sqlite3.SQLITE_ERROR)
+    code = code_of(trouble)
+    return "damaged" if code == "not_a_database" or result == sqlite3.SQLITE_ERROR else code
+
+
 def is_whole(store: sqlite3.Connection, path: Path, version: int) -> bool:
     """Whether the book has all that it was made with and, if it is small, every page is sound."""
-    names = {name for (name,) in store.execute("SELECT name FROM sqlite_master")}
+    found = dict(store.execute("SELECT name, sql FROM sqlite_master"))
     size = path.stat().st_size
-    if not names and not size:  # its making was cut short and has just been undone
+    if not found and not size:  # its making was cut short and has just been undone
         return True
-    if not version or names & names_in(VERSION) != names_in(version):
+    ours = dict.fromkeys(made_in(VERSION)) | made_in(version)
+    if not version or {name: found.get(name) for name in made_in(VERSION)} != ours:
         return False
     return size >= CHECKED_BELOW or store.execute("PRAGMA quick_check(1)").fetchone() == ("ok",)
 

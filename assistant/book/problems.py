@@ -58,3 +58,5 @@ def told_by_code(path: Path) -> Iterator[None]:
         yield
     except (sqlite3.Error, OSError) as trouble:
         raise BookProblem(code_of(trouble), path) from trouble
+    except UnicodeDecodeError as trouble:  # SQLite quotes what it can't read
+        raise BookProblem("damaged", path) from trouble

@@ -133,7 +133,7 @@ def added_after(version: int) -> list[str]:
     return [statement for added in FORMATS[version:] for statement in added]
 
 
-def names_in(version: int) -> set[str]:
-    """Tables, indexes and triggers of a book of format `version`."""
-    statements = [statement.split() for added in FORMATS[:version] for statement in added]
-    return {words[2] for words in statements if words[0] == "CREATE"}
+def made_in(version: int) -> dict[str, str]:
+    """What a book of format `version` is made of: each table, index and trigger, as it was made."""
+    statements = (statement for added in FORMATS[:version] for statement in added)
+    return {text.split()[2]: text for text in statements if text.startswith("CREATE")}

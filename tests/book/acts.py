@@ -7,7 +7,7 @@ from contextlib import closing
 from pathlib import Path
 
 from assistant.book.book import Book
-from assistant.book.schema import VERSION, names_in
+from assistant.book.schema import VERSION, made_in
 from assistant.book.verifying import verify
 from tests.book.faults import Act
 from tests.book.keep import KEPT, meaning
@@ -67,7 +67,7 @@ def old_or_new(folder: Path, said: list[str]) -> None:
         names = {name for (name,) in store.execute("SELECT name FROM sqlite_master")}
         (version,) = store.execute("PRAGMA user_version").fetchone()
     assert version == VERSION or (version == 1 and said != ["kept 3"])
-    assert names == names_in(version)
+    assert names == set(made_in(version))
     told = json.loads((KEPT / "format_1.json").read_text(encoding="utf-8"))
     with Book.open(path) as book:
         assert {**meaning(book), "left": told["left"]} == told
