@@ -34,6 +34,7 @@ from assistant.flow.load import load
 from assistant.flow.model import Choice, Fact, Library, Part, Step
 from assistant.flow.place import flows_folder
 from assistant.sitting.sitting import open_sitting
+from tests.book.growth import FEW, MANY, growth
 from tests.script.running import world
 from tests.script.test_answers import STORY
 
@@ -67,6 +68,9 @@ def main() -> None:
     row("whole answers / transitions", against_transitions(talked), "")
     row("replay of 160 answers / of 40", replay_growth(), "about 4")
     row("memory, 2,000 prompts / 200", memory_growth(), "about 1")
+    print(f"{FEW:,} to {MANY:,} cards")
+    for name, measured, goal in growth():
+        row(name, measured, goal)
 
 
 def row(name: str, measured: float | None, goal: str) -> None:

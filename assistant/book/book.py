@@ -168,8 +168,9 @@ class Book:
 
     def drills(self, *, include_scripted: bool = False) -> list[str]:
         """Names of the drills that have a card, the one last used first."""
-        search = searching.drill_names(scripted=include_scripted)
-        return [name for name, _latest in self.rows(search)]
+        search = searching.last_of_each_drill(scripted=include_scripted)
+        with self._readable():
+            return [card_from(row).drill for row in self._intact("card", search)]
 
     def rows(self, search: Search) -> list[Row]:
         """What a search finds."""

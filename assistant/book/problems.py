@@ -24,6 +24,7 @@ PRIMARY = 0xFF  # SQLite keeps its primary result code in the lowest byte
 SQLITE: dict[int, Code] = {
     sqlite3.SQLITE_BUSY: "locked",
     sqlite3.SQLITE_LOCKED: "locked",
+    sqlite3.SQLITE_PROTOCOL: "locked",  # a crowd at the log
     sqlite3.SQLITE_READONLY: "read_only",
     sqlite3.SQLITE_CORRUPT: "damaged",
     sqlite3.SQLITE_NOTADB: "not_a_database",

@@ -122,8 +122,17 @@ def notes_of(card_id: str) -> Search:
     return Search(sql, (sound(card_id),))
 
 
-def drill_names(*, scripted: bool) -> Search:
-    """Names of drills that have a card, the one last used first, as it was last spelled."""
-    sql = """SELECT drill, max(moment) AS latest FROM card WHERE drill > '' AND (scripted = 0 OR ?)
-        GROUP BY drill ORDER BY latest DESC"""
+def last_of_each_drill(*, scripted: bool) -> Search:
+    """The newest card of each drill that has a name, the one last used first.
+
+    Steps from name to name in the index, so that it costs as much as there are drills.
+    """
+    named = "SELECT min(drill) AS name FROM card WHERE drill > "
+    sql = f"""WITH RECURSIVE names AS ({named} ''
+        UNION ALL SELECT ({named} names.name) FROM names WHERE names.name IS NOT NULL)
+        SELECT {ROW["card"]} FROM names JOIN card ON card.id = (
+            SELECT newest.id FROM card AS newest
+            WHERE newest.drill = names.name AND (newest.scripted = 0 OR ?)
+            ORDER BY newest.moment DESC, newest.id DESC LIMIT 1)
+        ORDER BY card.moment DESC"""  # noqa: S608
     return Search(sql, (int(scripted),))

@@ -81,8 +81,10 @@ def test_what_was_left_is_found_without_a_walk_through_events_or_cards(filled: N
 
 
 def test_the_names_of_drills_are_read_from_an_index(filled: NoBook) -> None:
-    acts = plan(filled, searching.drill_names(scripted=True))
-    assert acts[0].startswith("SEARCH card USING INDEX card_by_drill (drill>?")
+    acts = plan(filled, searching.last_of_each_drill(scripted=True))
+    assert [act for act in acts if act.startswith("SCAN")] == ["SCAN names", "SCAN names"]
+    assert sum("card_by_drill (drill>?)" in act for act in acts) == 2
+    assert sum("card_by_drill (drill=?)" in act for act in acts) == 1
 
 
 def test_the_newest_row_is_found_at_the_end_of_four_indexes(filled: NoBook) -> None:

@@ -260,6 +260,7 @@ def test_what_the_system_reports_has_a_code(trouble: OSError | sqlite3.Error, co
         (5, "locked"),
         (261, "locked"),
         (6, "locked"),
+        (15, "locked"),
         (8, "read_only"),
         (1032, "read_only"),
         (11, "damaged"),
