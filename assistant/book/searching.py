@@ -8,23 +8,31 @@ from assistant.book.rows import sound
 from assistant.book.schema import COLUMNS, KEYS
 from assistant.book.sealing import Value
 
-# The hash that a row was sealed after. Empty when that row is gone.
+# Where the hash is that a row was sealed after: the first of these that is there.
 BEFORE = {
-    "talk": "''",
-    "event": """coalesce(
-        (SELECT hash FROM event AS last
-            WHERE last.talk = event.talk AND last.number = event.number - 1),
-        (SELECT hash FROM talk WHERE talk.id = event.talk), '')""",
-    "card": """coalesce(
-        (SELECT hash FROM event WHERE event.talk = card.talk AND event.moment < card.moment
-            ORDER BY number DESC LIMIT 1),
-        (SELECT hash FROM talk WHERE talk.id = card.talk), '')""",
-    "note": "coalesce((SELECT hash FROM card WHERE card.id = note.card), '')",
+    "talk": (),
+    "event": (
+        """SELECT hash FROM event AS last
+            WHERE last.talk = event.talk AND last.number = event.number - 1""",
+        "SELECT hash FROM talk WHERE talk.id = event.talk",
+    ),
+    "card": (
+        """SELECT hash FROM event WHERE event.talk = card.talk AND event.moment < card.moment
+            ORDER BY number DESC LIMIT 1""",
+        "SELECT hash FROM talk WHERE talk.id = card.talk",
+    ),
+    "note": ("SELECT hash FROM card WHERE card.id = note.card",),
 }
-ROW = {
-    table: ", ".join([*(f"{table}.{column}" for column in (*columns, "hash")), BEFORE[table]])
-    for table, columns in COLUMNS.items()
-}
+
+
+def row_of(table: str) -> str:
+    """The columns of a row, its hash, and the hash before it, empty when that row is gone."""
+    columns = [f"{table}.{column}" for column in (*COLUMNS[table], "hash")]
+    before = ", ".join([*(f"({select})" for select in BEFORE[table]), "''", "''"])
+    return ", ".join([*columns, f"coalesce({before})"])
+
+
+ROW = {table: row_of(table) for table in COLUMNS}
 
 NEWEST = """SELECT max(
     coalesce((SELECT max(moment) FROM talk), 0),
