@@ -23,6 +23,7 @@ from assistant.sitting.sitting import FINISHED
 LONGEST = 1000  # signs: an answer has 300 at most
 MOST_VISITS = 100_000
 SYSTEMS = {"us", "metric"}
+GOES_ON = {"part", "go_without"}  # what an unknown fact leads to, where it stays unknown
 CONTROL = re.compile("[\x00-\x1f\x7f-\x9f\u061c\u200e\u200f\u2028-\u202e\u2066-\u2069]")
 """What no line of a card holds: it could drive a terminal, or turn text around."""
 
@@ -75,16 +76,18 @@ class Reads:
             return False
         variants = fact.variants.values() if fact else ()
         if not told.variant:
-            asked = not variants or told.settled == UNKNOWN
-            return asked and self.settles(told.fact, told.settled)
+            whole = not variants or told.settled == UNKNOWN
+            return whole and self.settles(told.fact, told.settled)
         named = told.variant.rpartition(".")[2] in {each.rpartition(".")[2] for each in variants}
         return named and self.settles(told.variant, told.settled)
 
     def settles(self, name: str, settled: str) -> bool:
         """Whether a fact reads a settled value; what is no fact, such as a card's id, is text."""
         fact = self.fact(name)
-        if fact is None or settled == UNKNOWN:
+        if fact is None:
             return True
+        if settled == UNKNOWN:
+            return bool(fact.unknown and fact.unknown.way in GOES_ON)
         if fact.choices:
             return settled in {each.name for each in fact.choices}
         if fact.variants:
@@ -133,7 +136,8 @@ def typed(value: Any, declared: Any) -> bool:
     if type(value) is not declared:
         return False
     if is_dataclass(value):
-        return all(typed(getattr(value, n), each) for n, each in types_of(type(value)).items())
+        types = types_of(type(value))  # type: ignore[arg-type]  # every class can be a key
+        return all(typed(getattr(value, name), each) for name, each in types.items())
     if isinstance(value, int):
         return declared is bool or 0 < value <= MOST_VISITS
     return is_text(value)
