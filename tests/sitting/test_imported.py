@@ -165,6 +165,9 @@ def card(name: str = "row_spacing", line: object = "CARD", **changed: object) ->
     return {"facts": {name: {**FACT, **changed}}, "lines": [line]}
 
 
+NOWHERE: Body = {"facts": {"row_spacing": {**FACT, "from": None}}, "lines": ["CARD"]}
+
+
 @pytest.mark.parametrize(
     "body",
     [
@@ -199,7 +202,7 @@ def test_a_card_that_can_be_shown_and_lent_is_taken(body: Body) -> None:
         card(value=[[1]]),
         card(value="x" * 1001),
         card(shown=7.5),
-        card(**{"from": None}),
+        NOWHERE,
         card(unit=0),
         card(settled="seven"),
         card(settled=None),
