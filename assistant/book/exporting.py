@@ -13,7 +13,8 @@ from assistant.book.book import Book
 from assistant.book.problems import BookProblem, told_by_code
 from assistant.book.rows import Row, sound
 from assistant.book.schema import COLUMNS, KEYS
-from assistant.book.sealing import compact
+from assistant.book.sealing import compact, intact
+from assistant.book.searching import ROW
 
 FORMAT = 1
 TRUE_OR_FALSE = "scripted"
@@ -21,10 +22,10 @@ TRUE_OR_FALSE = "scripted"
 CARDS = "SELECT id FROM card WHERE drill = :drill"
 TALKS = "SELECT talk FROM card WHERE drill = :drill"
 OF_DRILL = {
-    "talk": f"id IN ({TALKS})",
-    "event": f"talk IN ({TALKS})",
-    "card": "drill = :drill",
-    "note": f"card IN ({CARDS})",
+    "talk": f" WHERE id IN ({TALKS})",
+    "event": f" WHERE talk IN ({TALKS})",
+    "card": " WHERE drill = :drill",
+    "note": f" WHERE card IN ({CARDS})",
 }
 """What belongs to one drill: its cards, their conversations and their notes."""
 
@@ -32,7 +33,7 @@ OF_DRILL = {
 def exported(book: Book, drill: str | None = None) -> Iterator[str]:
     """The lines of the book, or of one drill whatever its capitals, as the book is just now.
 
-    Raises BookProblem, `damaged` for a row that can't be read.
+    Raises BookProblem, `damaged` for a row that is not as it was written.
     """
     with told_by_code(book.path):
         book.store.execute("BEGIN")  # one look: what another program adds meanwhile is left out
@@ -64,9 +65,8 @@ def ordered(
     store: sqlite3.Connection, table: str, drill: str | None
 ) -> Iterator[tuple[tuple[Any, ...], str, Row]]:
     """Rows of a table with what they are ordered by; its index by moment is walked."""
-    names = ", ".join((*COLUMNS[table], "hash"))
     order = ", ".join(("moment", *KEYS[table]))
-    sql = f"SELECT {names} FROM {table}{where(table, drill)} ORDER BY {order}"  # noqa: S608
+    sql = f"SELECT {ROW[table]} FROM {table}{where(table, drill)} ORDER BY {order}"  # noqa: S608
     moment = COLUMNS[table].index("moment")
     keys = [COLUMNS[table].index(key) for key in KEYS[table]]
     rank = list(COLUMNS).index(table)
@@ -76,7 +76,7 @@ def ordered(
 
 def where(table: str, drill: str | None) -> str:
     """What narrows a table to one drill."""
-    return "" if drill is None else f" WHERE {OF_DRILL[table]}"
+    return "" if drill is None else OF_DRILL[table]
 
 
 def filling(drill: str | None) -> dict[str, str]:
@@ -86,15 +86,15 @@ def filling(drill: str | None) -> dict[str, str]:
 
 def row_line(book: Book, table: str, row: Row) -> str:
     """A row as a line: its table, its columns by name, its hash."""
-    fields = dict(zip((*COLUMNS[table], "hash"), row, strict=True))
-    try:
-        if "body" in fields:
-            fields["body"] = json.loads(fields["body"])
-        if TRUE_OR_FALSE in fields:
-            fields[TRUE_OR_FALSE] = bool(fields[TRUE_OR_FALSE])
-        return as_line({"row": table, **fields})
-    except (ValueError, TypeError, RecursionError) as trouble:
-        raise BookProblem("damaged", book.path) from trouble
+    if not intact(table, row):
+        raise BookProblem("damaged", book.path)
+    *values, _before = row
+    fields = dict(zip((*COLUMNS[table], "hash"), values, strict=True))
+    if "body" in fields:
+        fields["body"] = json.loads(fields["body"])
+    if TRUE_OR_FALSE in fields:
+        fields[TRUE_OR_FALSE] = bool(fields[TRUE_OR_FALSE])
+    return as_line({"row": table, **fields})
 
 
 def as_line(value: object) -> str:

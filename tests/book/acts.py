@@ -7,11 +7,13 @@ from contextlib import closing
 from pathlib import Path
 
 from assistant.book.book import Book
+from assistant.book.nobook import NoBook
 from assistant.book.schema import VERSION, made_in
 from assistant.book.verifying import verify
+from tests.book.exchanging import file_of
 from tests.book.faults import Act
 from tests.book.keep import KEPT, meaning
-from tests.book.samples import a_card, a_talk, made_id
+from tests.book.samples import a_card, a_talk, fill, made_id
 
 ANSWERS = 4
 TALK = """
@@ -79,7 +81,62 @@ def nothing(folder: Path) -> None:
     assert list(folder.iterdir()) == []
 
 
+IMPORT = """
+from assistant.book.book import Book
+from assistant.book.importing import take_in
+from tests.book.exchanging import AnyBody
+
+def act(folder, say):
+    with Book.open(folder / "book.db") as book, open(folder / "yard.jsonl", "rb") as file:
+        take_in(book, file, AnyBody())
+        say("kept all")
+"""
+EXPORT = """
+from assistant.book.book import Book
+from assistant.book.exporting import exported
+from assistant.book.whole_file import write_whole
+
+def act(folder, say):
+    with Book.open(folder / "book.db") as book:
+        try:
+            write_whole(folder / "new.jsonl", exported(book))
+            say("kept all")
+        except OSError:
+            say("problem file")
+"""
+
+
+def book_and_file(folder: Path) -> None:
+    """A book with a conversation, and the exported file of another one."""
+    with NoBook() as other:
+        fill(other, 3)
+        (folder / "yard.jsonl").write_bytes(file_of(other))
+    with Book.open(folder / "book.db") as book:
+        book.start(a_talk(500))
+
+
+def all_or_nothing(folder: Path, said: list[str]) -> None:
+    """The book took the whole file or none of it."""
+    with Book.open(folder / "book.db") as book:
+        cards = len(book.cards())
+        assert book.talk(made_id(500)) == a_talk(500)
+        assert verify(book) == []
+    assert cards == 3 if "kept all" in said else cards in {0, 3}
+
+
+def whole_or_absent(folder: Path, said: list[str]) -> None:
+    """The new file is the whole book or is not there; the book is as it was."""
+    with Book.open(folder / "book.db") as book:
+        assert book.talk(made_id(500)) == a_talk(500)
+        whole = file_of(book)
+    new = folder / "new.jsonl"
+    if "kept all" in said or new.exists():
+        assert new.read_bytes() == whole
+
+
 ACTS = (
     Act("a conversation", TALK, nothing, talk_is_whole),
     Act("a new format", UPDATE, old_book, old_or_new),
+    Act("an import", IMPORT, book_and_file, all_or_nothing),
+    Act("an export", EXPORT, book_and_file, whole_or_absent),
 )
