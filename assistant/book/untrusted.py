@@ -20,6 +20,7 @@ LARGEST_FILE = 1_000_000_000  # bytes: some 70,000 finished jobs
 LONGEST_LINE = 1_000_000  # bytes: a finished card takes about 5,000
 LONGEST_TEXT = 10_000
 DEEPEST = 12
+NESTS = (dict, list)
 LARGEST_NUMBER = 2**62  # SQLite counts to 2**63, and later rows count on from here
 MOST_DIGITS = 20  # longer ones are not even read
 MARK = b"\xef\xbb\xbf"  # some editors put it before a text in UTF-8
@@ -214,9 +215,11 @@ def never(_name: str) -> float:
 
 def shallow(value: Any, left: int) -> bool:
     """Whether a value nests no deeper than `left`."""
-    if isinstance(value, dict | list):
-        inner = value.values() if isinstance(value, dict) else value
-        return left > 0 and all(shallow(each, left - 1) for each in inner)
+    if not isinstance(value, NESTS):
+        return True
+    for each in value.values() if isinstance(value, dict) else value:
+        if isinstance(each, NESTS) and not (left > 1 and shallow(each, left - 1)):
+            return False
     return True
 
 

@@ -9,7 +9,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, fields, is_dataclass
-from functools import cache
+from functools import cache, lru_cache
 from typing import Any, get_args, get_origin, get_type_hints
 
 from assistant.dialogue.fold import LIMITS
@@ -17,7 +17,7 @@ from assistant.dialogue.log import UNKNOWN, Began, Entry, Told, UnitsSet
 from assistant.flow.model import Fact, Library
 from assistant.quantities.kinds import KINDS
 from assistant.quantities.settled import members, parts, si_value
-from assistant.sitting.journal import record_of, stored
+from assistant.sitting.journal import record_of
 from assistant.sitting.sitting import FINISHED
 
 LONGEST = 1000  # signs: an answer has 300 at most
@@ -43,7 +43,7 @@ class Reads:
             return body.keys() == {"outcome"} and is_text(body["outcome"])
         try:
             record = record_of(kind, body)
-            if not typed(record, type(record)) or not covers(stored(record)[1], body):
+            if not typed(record, type(record)) or not covers(record, body):
                 return False
         except (KeyError, TypeError):
             return False
@@ -99,6 +99,7 @@ class Reads:
         return self.library.facts.get(name.rpartition(".")[2])
 
 
+@lru_cache(maxsize=4096)  # answers repeat, and a file may hold any number of them
 def reads(kind: str, settled: str) -> bool:
     """Whether a value reads as its kind, no number below zero and none zero that can't be."""
     try:
@@ -143,13 +144,14 @@ def typed(value: Any, declared: Any) -> bool:
     return is_text(value)
 
 
-def covers(whole: Any, part: Any) -> bool:
+def covers(record: Any, body: Any) -> bool:
     """Whether JSON holds nothing but what a record holds; a field with a default may be missing."""
-    if isinstance(part, dict):
-        return all(key in whole and covers(whole[key], each) for key, each in part.items())
-    if isinstance(part, list):
-        return len(whole) == len(part) and all(map(covers, whole, part))
-    return bool(whole == part)
+    if isinstance(body, dict):
+        known = getattr(record, "__dataclass_fields__", {})
+        return all(key in known and covers(getattr(record, key), body[key]) for key in body)
+    if isinstance(body, list):
+        return all(map(covers, record, body))
+    return True
 
 
 def is_text(value: Any) -> bool:

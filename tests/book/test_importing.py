@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+import shutil
 import signal
 import subprocess
 import sys
@@ -13,12 +14,15 @@ from pathlib import Path
 import pytest
 
 from assistant.book.book import Book
+from assistant.book.exporting import exported
 from assistant.book.holding import me
 from assistant.book.importing import MOST_TOLD
 from assistant.book.nobook import NoBook
+from assistant.book.problems import BookProblem
 from assistant.book.records import Note
 from assistant.book.untrusted import NotTaken, Refusal
 from assistant.book.verifying import verify
+from assistant.book.whole_file import write_whole
 from tests.book.exchanging import (
     Row,
     as_file,
@@ -27,8 +31,10 @@ from tests.book.exchanging import (
     resealed,
     rows_of,
     taken,
+    union,
 )
-from tests.book.samples import a_card, a_note, a_talk, at, fill, made_id
+from tests.book.keep import KEPT
+from tests.book.samples import a_card, a_note, a_talk, at, fill, made_id, whole
 
 ROOT = Path(__file__).parents[2]
 AN_ANSWER = [("answered", {"crop": "oats"})]
@@ -107,6 +113,33 @@ def test_a_conversation_that_went_on_elsewhere_goes_on_here(book: Book) -> None:
         report = taken(book, file_of(phone))
         assert (report.added["event"], report.added["card"], report.here) == (2, 1, 2)
         assert file_of(book) == file_of(phone)
+
+
+def test_a_book_of_the_first_format_that_can_not_be_written_is_exported_all_the_same(
+    path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    path.parent.mkdir()
+    shutil.copyfile(KEPT / "format_1.db", path)
+    with monkeypatch.context() as patch, whole(path):
+        patch.setattr("assistant.book.opening.may_write", lambda _path: False)
+        with Book.open(path) as book:
+            file = file_of(book)
+    with Book.open(path) as book:
+        assert file_of(book) == file
+    assert union(file) == file
+
+
+@pytest.mark.parametrize("table", ["talk", "event", "card", "note"])
+def test_a_damaged_row_is_not_exported_and_no_file_is_left(
+    table: str, book: Book, tmp_path: Path
+) -> None:
+    fill(book)
+    book.store.execute(f"DROP TRIGGER {table}_unchanged")
+    book.store.execute(f"UPDATE {table} SET moment = moment + 1")
+    with pytest.raises(BookProblem, match="damaged"):
+        write_whole(tmp_path / "new", exported(book))
+    assert not [each for each in tmp_path.iterdir() if "new" in each.name]
+    book.start(a_talk(800))  # the look at the book has ended
 
 
 # -- conflicts --------------------------------------------------------------------------------

@@ -69,7 +69,7 @@ def nothing() -> Iterator[bytes]:
         yield file_of(book)
 
 
-@settings(max_examples=60)
+@settings(max_examples=40)
 @given(st.lists(ACTS, max_size=25))
 def test_merging_is_set_union_in_any_order(
     nothing: bytes, acts: list[tuple[int, str, int, int, str]]
@@ -92,7 +92,7 @@ def test_merging_is_set_union_in_any_order(
             assert taken(book, a).added.total() == 0
 
 
-@settings(max_examples=30)
+@settings(max_examples=20)
 @given(st.lists(ACTS, min_size=5, max_size=25), st.data())
 def test_a_book_that_took_others_goes_on_and_its_newest_is_last(
     acts: list[tuple[int, str, int, int, str]], data: st.DataObject
