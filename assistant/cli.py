@@ -16,7 +16,7 @@ from typing import TYPE_CHECKING, Any, NoReturn
 from assistant import __version__
 from assistant.flow.load import flat, read
 from assistant.flow.place import flows_folder
-from assistant.terminal import commands, flow_files, shelf
+from assistant.terminal import commands, exchange, flow_files, shelf
 from assistant.terminal.desk import Desk, Options
 from assistant.terminal.leaving import HUNG_UP, INTERRUPTED, TROUBLE, USAGE, Ended, ended_by_signals
 from assistant.terminal.screen import filled, laid_out, tell
@@ -226,6 +226,14 @@ def add_book(parser: Parser, words: Words) -> None:
         one.set_defaults(do=do)
         if name == "card":
             one.add_argument("--page")
+    for name, do in (("export", exchange.book_export), ("import", exchange.book_import)):
+        one = add(name, text=partial(text_of, words, name))
+        one.shared()
+        one.add_argument("file", nargs="?" if name == "export" else None)
+        one.set_defaults(do=do)
+        if name == "export":
+            one.flags("--csv")
+            one.add_argument("--drill")
     one = add("where", text=partial(text_of, words, "book"))
     one.shared()
     one.set_defaults(do=shelf.book_where)

@@ -18,7 +18,7 @@ import time
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import replace
 from functools import cache, partial
-from itertools import pairwise
+from itertools import chain, pairwise
 from pathlib import Path
 from tempfile import TemporaryDirectory
 from typing import Any
@@ -34,6 +34,8 @@ from assistant.flow.load import load
 from assistant.flow.model import Choice, Fact, Library, Part, Step
 from assistant.flow.place import flows_folder
 from assistant.sitting.sitting import open_sitting
+from tests.book.exchange_growth import exchange_growth
+from tests.book.growth import FEW, MANY, growth
 from tests.script.running import world
 from tests.script.test_answers import STORY
 
@@ -67,6 +69,9 @@ def main() -> None:
     row("whole answers / transitions", against_transitions(talked), "")
     row("replay of 160 answers / of 40", replay_growth(), "about 4")
     row("memory, 2,000 prompts / 200", memory_growth(), "about 1")
+    print(f"{FEW:,} to {MANY:,} cards")
+    for name, measured, goal in chain(growth(), exchange_growth(resident)):
+        row(name, measured, goal)
 
 
 def row(name: str, measured: float | None, goal: str) -> None:

@@ -1,4 +1,4 @@
-"""The record book, open: conversations, events and cards go in, and are found again."""
+"""The record book, open: conversations, events, cards and notes go in, and are found again."""
 
 import json
 import os
@@ -12,8 +12,10 @@ from typing import Self
 from assistant.book import searching, writing
 from assistant.book.opening import one_file_again, open_file
 from assistant.book.problems import BookProblem, told_by_code
-from assistant.book.records import Body, StoredCard, StoredEvent, Talk
-from assistant.book.rows import Row, card_from, event_from, talk_from
+from assistant.book.records import Body, Holder, Note, StoredCard, StoredEvent, Talk
+from assistant.book.rows import Row, card_from, event_from, note_from, talk_from
+from assistant.book.schema import COLUMNS
+from assistant.book.sealing import intact
 from assistant.book.searching import Search
 
 PATIENCE = 3.0  # seconds to wait for another program that writes
@@ -30,6 +32,7 @@ class Book:
         self.path = path
         self.read_only = read_only
         self._file = self._on_disk()
+        self._holds: dict[str, str] = {}  # conversation: who holds it, by this book
 
     @classmethod
     def open(cls, path: Path, patience: float = PATIENCE) -> Self:
@@ -67,39 +70,70 @@ class Book:
     def append(self, talk_id: str, events: Sequence[tuple[str, Body]], at: str) -> None:
         """Keeps events (kind, body) of a conversation, all or none; on disk when it returns.
 
-        Raises KeyError for a conversation that the book does not know.
+        Raises KeyError for a conversation that the book does not know, and BookProblem
+        `taken_over` for one that this book held and another program holds now.
         """
         if events:
             with self._writing():
+                self._still_held(talk_id)
                 dated = [(at, kind, body) for kind, body in events]
                 writing.add_events(self.store, talk_id, dated)
 
     def finish(self, card: StoredCard, events: Sequence[tuple[str, Body]] = ()) -> None:
         """Keeps the last events (kind, body) of a conversation and its card, all or none.
 
-        Raises KeyError for a conversation that the book does not know.
+        Raises KeyError and BookProblem like `append`.
         """
         with self._writing():
+            self._still_held(card.talk)
             dated = [(card.at, kind, body) for kind, body in events]
             writing.add_events(self.store, card.talk, dated)
             writing.add_card(self.store, card)
 
+    def add_note(self, note: Note) -> None:
+        """Keeps a note on a card. Raises KeyError for a card that the book does not know."""
+        with self._writing():
+            writing.add_note(self.store, note)
+
+    def hold(self, talk_id: str, who: str, at: str) -> Holder | None:
+        """Takes a conversation for `who`, or tells who else has it and leaves it so."""
+        with self._writing():
+            other = writing.holder_of(self.store, talk_id)
+            if other and other.who != who:
+                return other
+            writing.set_holder(self.store, talk_id, Holder(who, at))
+        self._holds[talk_id] = who
+        return None
+
+    def take_over(self, talk_id: str, who: str, at: str) -> None:
+        """Takes a conversation for `who`, whoever has it: their next answer is refused."""
+        with self._writing():
+            writing.set_holder(self.store, talk_id, Holder(who, at))
+        self._holds[talk_id] = who
+
+    def let_go(self, talk_id: str, who: str) -> None:
+        """Ends the hold of `who` on a conversation; another's stays."""
+        self._holds.pop(talk_id, None)
+        with self._writing():
+            writing.drop_holder(self.store, talk_id, who)
+
     def talk(self, talk_id: str) -> Talk | None:
         """The conversation of this id, or the only one whose id starts so (4 signs or more)."""
-        rows = self.rows(searching.talk_by_id(talk_id))
+        rows = self._intact("talk", searching.talk_by_id(talk_id))
         if not rows:
-            rows = self._only(searching.talks_starting(talk_id))
+            rows = self._only("talk", searching.talks_starting(talk_id))
         return talk_from(rows[0]) if rows else None
 
     def events(self, talk_id: str) -> list[StoredEvent]:
         """All events of the conversation of exactly this id, from the first."""
         with self._readable():
-            return [event_from(row) for row in self.rows(searching.events_of(talk_id))]
+            rows = self._intact("event", searching.events_of(talk_id))
+            return [event_from(row) for row in rows]
 
     def unfinished(self, *, include_scripted: bool = False) -> list[Talk]:
         """Conversations without a card or an ending, the one last talked in first."""
         search = searching.unfinished_talks(scripted=include_scripted)
-        return [talk_from(row) for row in self.rows(search)]
+        return [talk_from(row) for row in self._intact("talk", search)]
 
     def cards(  # noqa: PLR0913  each is one thing to search by
         self,
@@ -115,30 +149,52 @@ class Book:
         wanted = {"drill": drill, "crop": crop, "lot": lot}
         search = searching.cards_like(wanted, since, limit, scripted=include_scripted)
         with self._readable():
-            return [card_from(row) for row in self.rows(search)]
+            return [card_from(row) for row in self._intact("card", search)]
 
     def card(self, sought: str) -> StoredCard | None:
         """The card of this id, or of the conversation of this id, or of the only such start."""
         rows = (
-            self.rows(searching.card_by_id("id", sought))
-            or self.rows(searching.card_by_id("talk", sought))
-            or self._only(searching.cards_starting(sought))
+            self._intact("card", searching.card_by_id("id", sought))
+            or self._intact("card", searching.card_by_id("talk", sought))
+            or self._only("card", searching.cards_starting(sought))
         )
         with self._readable():
             return card_from(rows[0]) if rows else None
 
+    def notes(self, card_id: str) -> list[Note]:
+        """All notes on the card of exactly this id, from the first."""
+        rows = self._intact("note", searching.notes_of(card_id))
+        return [note_from(row) for row in rows]
+
     def drills(self, *, include_scripted: bool = False) -> list[str]:
         """Names of the drills that have a card, the one last used first."""
-        search = searching.drill_names(scripted=include_scripted)
-        return [name for name, _latest in self.rows(search)]
+        search = searching.last_of_each_drill(scripted=include_scripted)
+        with self._readable():
+            return [card_from(row).drill for row in self._intact("card", search)]
 
     def rows(self, search: Search) -> list[Row]:
         """What a search finds."""
-        with told_by_code(self.path):
-            return self.store.execute(search.sql, search.values).fetchall()
+        return list(self.each(search))
 
-    def _only(self, search: Search | None) -> list[Row]:
-        rows = self.rows(search) if search else []
+    def each(self, search: Search) -> Iterator[Row]:
+        """What a search finds, row by row."""
+        with told_by_code(self.path):
+            yield from self.store.execute(search.sql, search.values)
+
+    def _intact(self, table: str, search: Search) -> list[Row]:
+        rows = self.rows(search)
+        if not all(intact(table, row) for row in rows):
+            raise BookProblem("damaged", self.path)
+        return [row[: len(COLUMNS[table])] for row in rows]
+
+    def _still_held(self, talk_id: str) -> None:
+        who = self._holds.get(talk_id)
+        holder = writing.holder_of(self.store, talk_id) if who else None
+        if who and (holder is None or holder.who != who):
+            raise BookProblem("taken_over", self.path)
+
+    def _only(self, table: str, search: Search | None) -> list[Row]:
+        rows = self._intact(table, search) if search else []
         return rows if len(rows) == 1 else []
 
     @contextmanager

@@ -10,8 +10,8 @@ from contextlib import closing, suppress
 from pathlib import Path
 from typing import Literal
 
-from assistant.book.problems import BookProblem, code_of, told_by_code
-from assistant.book.schema import APPLICATION_ID, NAMES, SCHEMA, VERSION
+from assistant.book.problems import BookProblem, Code, code_of, told_by_code
+from assistant.book.schema import APPLICATION_ID, VERSION, added_after, made_in
 
 # The database file format, www.sqlite.org/fileformat.html, section 1.3.
 MAGIC = b"SQLite format 3\x00"
@@ -35,7 +35,7 @@ def open_file(path: Path, patience: float) -> tuple[sqlite3.Connection, bool]:
         if not new:
             look_through(path, patience)
         if not may_write(path):
-            return ready(connect(path, "ro", patience)), True
+            return readable(path, patience), True
         return ready(writable(path, patience)), False
 
 
@@ -86,23 +86,37 @@ def look_through(path: Path, patience: float) -> None:
     a connection that may write.
     """
     mode: Mode = "rw" if beside(path, "-journal").exists() and may_write(path) else "ro"
-    with closing(connect(path, mode, patience)) as store:
+    with closing(ready(connect(path, mode, patience))) as store:
         try:
-            whole = is_whole(store, path)
+            store.execute("BEGIN")  # of what another program makes: all of it, or nothing
+            version = version_of(store)
+            whole = is_whole(store, path, version)
         except sqlite3.DatabaseError as trouble:
-            code = code_of(trouble)
-            raise BookProblem("damaged" if code == "not_a_database" else code, path) from trouble
+            raise BookProblem(code_of_look(trouble), path) from trouble
+    if version > VERSION:  # told by the log, not yet by the file
+        raise BookProblem("newer", path)
     if not whole:
         raise BookProblem("damaged", path)
 
 
-def is_whole(store: sqlite3.Connection, path: Path) -> bool:
+def code_of_look(trouble: sqlite3.Error) -> Code:
+    """The code for what SQLite reports of a file that calls itself a book of ours.
+
+    SQLite has no own code for tables whose making it can no longer read.
+    """
+    result = getattr(trouble, "sqlite_errorcode", sqlite3.SQLITE_ERROR)
+    code = code_of(trouble)
+    return "damaged" if code == "not_a_database" or result == sqlite3.SQLITE_ERROR else code
+
+
+def is_whole(store: sqlite3.Connection, path: Path, version: int) -> bool:
     """Whether the book has all that it was made with and, if it is small, every page is sound."""
-    names = {name for (name,) in store.execute("SELECT name FROM sqlite_master")}
+    found = dict(store.execute("SELECT name, sql FROM sqlite_master"))
     size = path.stat().st_size
-    if not names and not size:  # its making was cut short and has just been undone
+    if not found and not size:  # its making was cut short and has just been undone
         return True
-    if not names >= NAMES:
+    ours = dict.fromkeys(made_in(VERSION)) | made_in(version)
+    if not version or {name: found.get(name) for name in made_in(VERSION)} != ours:
         return False
     return size >= CHECKED_BELOW or store.execute("PRAGMA quick_check(1)").fetchone() == ("ok",)
 
@@ -115,6 +129,16 @@ def beside(path: Path, ending: str) -> Path:
 def may_write(path: Path) -> bool:
     """Whether the book can be written: its file, and its folder, where SQLite needs another."""
     return os.access(path, os.W_OK) and os.access(path.parent, os.W_OK | os.X_OK)
+
+
+def readable(path: Path, patience: float) -> sqlite3.Connection:
+    """A connection that only reads; tables that a later format added are there, and empty."""
+    store = ready(connect(path, "ro", patience))
+    store.execute("PRAGMA temp_store = MEMORY")
+    for statement in added_after(version_of(store)):
+        if statement.startswith("CREATE TABLE"):
+            store.execute(statement.replace("TABLE", "TEMP TABLE", 1))
+    return store
 
 
 def writable(path: Path, patience: float) -> sqlite3.Connection:
@@ -131,14 +155,14 @@ def writable(path: Path, patience: float) -> sqlite3.Connection:
 
 
 def make_tables(store: sqlite3.Connection) -> None:
-    """Makes the tables in one transaction, unless they are there."""
-    if has_tables(store):
+    """Makes the tables that the book lacks in one transaction: all of them, or a newer format's."""
+    if version_of(store) >= VERSION:
         return
     store.execute("BEGIN IMMEDIATE")
     try:
-        if not has_tables(store):  # another program may have been quicker
-            for statement in SCHEMA:
-                store.execute(statement)
+        for statement in added_after(version_of(store)):  # another may have been quicker
+            store.execute(statement)
+        store.execute(f"PRAGMA user_version = {VERSION}")
         store.execute("COMMIT")
     except sqlite3.Error:
         if store.in_transaction:
@@ -146,10 +170,10 @@ def make_tables(store: sqlite3.Connection) -> None:
         raise
 
 
-def has_tables(store: sqlite3.Connection) -> bool:
-    """Whether the book has been made; its version is written with its tables."""
-    (version,) = store.execute("PRAGMA user_version").fetchone()
-    return bool(version)
+def version_of(store: sqlite3.Connection) -> int:
+    """The format of the book, written with its tables; 0 when it is yet to be made."""
+    version: int = store.execute("PRAGMA user_version").fetchone()[0]
+    return version
 
 
 def keep_log(store: sqlite3.Connection) -> bool:

@@ -14,6 +14,7 @@ Code = Literal[
     "newer",
     "read_only",
     "locked",
+    "taken_over",
     "full",
     "no_folder",
     "failed",
@@ -23,6 +24,7 @@ PRIMARY = 0xFF  # SQLite keeps its primary result code in the lowest byte
 SQLITE: dict[int, Code] = {
     sqlite3.SQLITE_BUSY: "locked",
     sqlite3.SQLITE_LOCKED: "locked",
+    sqlite3.SQLITE_PROTOCOL: "locked",  # a crowd at the log
     sqlite3.SQLITE_READONLY: "read_only",
     sqlite3.SQLITE_CORRUPT: "damaged",
     sqlite3.SQLITE_NOTADB: "not_a_database",
@@ -57,3 +59,5 @@ def told_by_code(path: Path) -> Iterator[None]:
         yield
     except (sqlite3.Error, OSError) as trouble:
         raise BookProblem(code_of(trouble), path) from trouble
+    except UnicodeDecodeError as trouble:  # SQLite quotes what it can't read
+        raise BookProblem("damaged", path) from trouble

@@ -1,4 +1,4 @@
-"""What the book keeps: conversations, their events, and finished cards.
+"""What the book keeps: conversations, their events, finished cards and notes on them.
 
 Moments are ISO 8601 texts in UTC. Bodies, facts and lines hold what JSON can hold.
 """
@@ -52,3 +52,21 @@ class StoredCard:
     scripted: bool
     facts: Body
     lines: list[object] = field(default_factory=list)
+
+
+@dataclass(frozen=True, slots=True)
+class Note:
+    """What somebody wrote on a card later; `card` is the card's id."""
+
+    id: str
+    card: str
+    at: str
+    text: str
+
+
+@dataclass(frozen=True, slots=True)
+class Holder:
+    """Who has a conversation open, and since when."""
+
+    who: str
+    since: str

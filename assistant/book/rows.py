@@ -4,7 +4,7 @@ import json
 from collections.abc import Sequence
 from typing import Any, cast
 
-from assistant.book.records import Body, StoredCard, StoredEvent, Talk
+from assistant.book.records import Body, Note, StoredCard, StoredEvent, Talk
 from assistant.book.sealing import Value, compact
 
 Row = tuple[Any, ...]
@@ -59,6 +59,11 @@ def card_row(card: StoredCard, moment: int) -> list[Value]:
     )
 
 
+def note_row(note: Note, moment: int) -> list[Value]:
+    """The columns of a note."""
+    return as_columns(note.id, note.card, note.at, note.text, moment)
+
+
 def talk_from(row: Sequence[Any]) -> Talk:
     """A conversation as it was written."""
     talk_id, job, started, program, shape, words, scripted, follows, _moment = row
@@ -88,3 +93,9 @@ def card_from(row: Sequence[Any]) -> StoredCard:
         content["facts"],
         content["lines"],
     )
+
+
+def note_from(row: Sequence[Any]) -> Note:
+    """A note as it was written."""
+    note_id, card, at, text, _moment = row
+    return Note(note_id, card, at, text)

@@ -5,7 +5,6 @@ clock is behind. So a clock that was set back changes no order, and merged books
 """
 
 APPLICATION_ID = 0x44726C53  # "DrlS"
-VERSION = 1
 
 COLUMNS = {
     "talk": ("id", "job", "started", "program", "shape", "words", "scripted", "follows", "moment"),
@@ -23,10 +22,11 @@ COLUMNS = {
         "body",
         "moment",
     ),
+    "note": ("id", "card", "at", "text", "moment"),
 }
-KEYS = {"talk": ("id",), "event": ("talk", "number"), "card": ("id",)}
+KEYS = {"talk": ("id",), "event": ("talk", "number"), "card": ("id",), "note": ("id",)}
 
-TABLES = (
+TABLES_1 = (
     """CREATE TABLE talk (
         id TEXT PRIMARY KEY NOT NULL,
         job TEXT NOT NULL,
@@ -64,8 +64,7 @@ TABLES = (
         hash TEXT NOT NULL
     ) WITHOUT ROWID""",
 )
-
-INDEXES = (
+INDEXES_1 = (
     "CREATE INDEX talk_by_moment ON talk (moment)",
     "CREATE INDEX event_by_moment ON event (moment)",
     "CREATE INDEX event_that_ends ON event (talk) WHERE kind IN ('finished', 'left_for_good')",
@@ -74,6 +73,27 @@ INDEXES = (
     "CREATE INDEX card_by_drill ON card (drill, moment, id)",
     "CREATE INDEX card_by_crop ON card (crop, moment, id)",
     "CREATE INDEX card_by_lot ON card (lot, moment, id)",
+)
+
+TABLES_2 = (
+    """CREATE TABLE note (
+        id TEXT PRIMARY KEY NOT NULL,
+        card TEXT NOT NULL,
+        at TEXT NOT NULL,
+        text TEXT NOT NULL,
+        moment INTEGER NOT NULL,
+        hash TEXT NOT NULL
+    ) WITHOUT ROWID""",
+    # Who has a conversation open: housekeeping, so its rows are replaced and deleted.
+    """CREATE TABLE holder (
+        talk TEXT PRIMARY KEY NOT NULL,
+        who TEXT NOT NULL,
+        since TEXT NOT NULL
+    ) WITHOUT ROWID""",
+)
+INDEXES_2 = (
+    "CREATE INDEX note_by_moment ON note (moment)",
+    "CREATE INDEX note_by_card ON note (card, moment, id)",
 )
 
 
@@ -90,11 +110,30 @@ def guards(table: str) -> list[str]:
     ]
 
 
-SCHEMA = (
-    *TABLES,
-    *INDEXES,
-    *(guard for table in COLUMNS for guard in guards(table)),
-    f"PRAGMA application_id = {APPLICATION_ID}",
-    f"PRAGMA user_version = {VERSION}",
+def guarded(*tables: str) -> tuple[str, ...]:
+    """The triggers of these tables."""
+    return tuple(guard for table in tables for guard in guards(table))
+
+
+# What each format added, from format 1 on. What was released stays as it is.
+FORMATS = (
+    (
+        *TABLES_1,
+        *INDEXES_1,
+        *guarded("talk", "event", "card"),
+        f"PRAGMA application_id = {APPLICATION_ID}",
+    ),
+    (*TABLES_2, *INDEXES_2, *guarded("note")),
 )
-NAMES = {words[2] for words in map(str.split, SCHEMA) if words[0] == "CREATE"}
+VERSION = len(FORMATS)
+
+
+def added_after(version: int) -> list[str]:
+    """What a book of format `version` lacks; 0 is a book that is yet to be made."""
+    return [statement for added in FORMATS[version:] for statement in added]
+
+
+def made_in(version: int) -> dict[str, str]:
+    """What a book of format `version` is made of: each table, index and trigger, as it was made."""
+    statements = (statement for added in FORMATS[:version] for statement in added)
+    return {text.split()[2]: text for text in statements if text.startswith("CREATE")}

@@ -5,19 +5,44 @@ from dataclasses import dataclass
 
 from assistant.book.ids import as_moment, milliseconds, span
 from assistant.book.rows import sound
-from assistant.book.schema import COLUMNS
+from assistant.book.schema import COLUMNS, KEYS
 from assistant.book.sealing import Value
 
-TALK, EVENT, CARD = (
-    ", ".join(f"{table}.{column}" for column in columns) for table, columns in COLUMNS.items()
-)
+# Where the hash is that a row was sealed after: the first of these that is there.
+BEFORE = {
+    "talk": (),
+    "event": (
+        """SELECT hash FROM event AS last
+            WHERE last.talk = event.talk AND last.number = event.number - 1""",
+        "SELECT hash FROM talk WHERE talk.id = event.talk",
+    ),
+    "card": (
+        """SELECT hash FROM event WHERE event.talk = card.talk AND event.moment < card.moment
+            ORDER BY number DESC LIMIT 1""",
+        "SELECT hash FROM talk WHERE talk.id = card.talk",
+    ),
+    "note": ("SELECT hash FROM card WHERE card.id = note.card",),
+}
+
+
+def row_of(table: str) -> str:
+    """The columns of a row, its hash, and the hash before it, empty when that row is gone."""
+    columns = [f"{table}.{column}" for column in (*COLUMNS[table], "hash")]
+    before = ", ".join([*(f"({select})" for select in BEFORE[table]), "''", "''"])
+    return ", ".join([*columns, f"coalesce({before})"])
+
+
+ROW = {table: row_of(table) for table in COLUMNS}
 
 NEWEST = """SELECT max(
     coalesce((SELECT max(moment) FROM talk), 0),
     coalesce((SELECT max(moment) FROM event), 0),
-    coalesce((SELECT max(moment) FROM card), 0))"""
+    coalesce((SELECT max(moment) FROM card), 0),
+    coalesce((SELECT max(moment) FROM note), 0))"""
 LAST_EVENT = "SELECT number, hash FROM event WHERE talk = ? ORDER BY number DESC LIMIT 1"
 TALK_HASH = "SELECT hash FROM talk WHERE id = ?"
+CARD_HASH = "SELECT hash FROM card WHERE id = ?"
+HOLDER = "SELECT who, since FROM holder WHERE talk = ?"
 
 
 @dataclass(frozen=True, slots=True)
@@ -28,27 +53,33 @@ class Search:
     values: tuple[Value, ...] = ()
 
 
+def all_of(table: str) -> Search:
+    """Every row of a table, by its key."""
+    keys = ", ".join(KEYS[table])
+    return Search(f"SELECT {ROW[table]} FROM {table} ORDER BY {keys}")  # noqa: S608
+
+
 def talk_by_id(talk_id: str) -> Search:
     """The conversation of exactly this id."""
-    return Search(f"SELECT {TALK} FROM talk WHERE id = ?", (sound(talk_id),))  # noqa: S608
+    return Search(f"SELECT {ROW['talk']} FROM talk WHERE id = ?", (sound(talk_id),))  # noqa: S608
 
 
 def talks_starting(text: str) -> Search | None:
     """Two conversations at most whose ids start so: one is an answer, two are none."""
     ends = span(text)
-    sql = f"SELECT {TALK} FROM talk WHERE id >= ? AND id < ? LIMIT 2"  # noqa: S608
+    sql = f"SELECT {ROW['talk']} FROM talk WHERE id >= ? AND id < ? LIMIT 2"  # noqa: S608
     return Search(sql, ends) if ends else None
 
 
 def events_of(talk_id: str) -> Search:
     """All events of a conversation, from the first."""
-    sql = f"SELECT {EVENT} FROM event WHERE talk = ? ORDER BY number"  # noqa: S608
+    sql = f"SELECT {ROW['event']} FROM event WHERE talk = ? ORDER BY number"  # noqa: S608
     return Search(sql, (sound(talk_id),))
 
 
 def unfinished_talks(*, scripted: bool) -> Search:
     """Conversations without a card or an ending, the one last talked in first."""
-    sql = f"""SELECT {TALK} FROM talk
+    sql = f"""SELECT {ROW["talk"]} FROM talk
         WHERE (scripted = 0 OR ?)
         AND NOT EXISTS (SELECT 1 FROM card WHERE card.talk = talk.id)
         AND NOT EXISTS (SELECT 1 FROM event INDEXED BY event_that_ends
@@ -72,14 +103,14 @@ def cards_like(
         asked["julianday(at) >= julianday(?)"] = as_moment(first)
     where = " AND ".join([*asked, *([] if scripted else ["scripted = 0"])]) or "1"
     order = "ORDER BY moment DESC, id DESC LIMIT ?"
-    sql = f"SELECT {CARD} FROM card WHERE {where} {order}"  # noqa: S608
+    sql = f"SELECT {ROW['card']} FROM card WHERE {where} {order}"  # noqa: S608
     return Search(sql, (*asked.values(), limit))
 
 
 def card_by_id(column: str, sought: str) -> Search:
     """The newest card whose `column` (`id` or `talk`) is exactly this."""
     order = "ORDER BY moment DESC, id DESC LIMIT 1"
-    sql = f"SELECT {CARD} FROM card WHERE {column} = ? {order}"  # noqa: S608
+    sql = f"SELECT {ROW['card']} FROM card WHERE {column} = ? {order}"  # noqa: S608
     return Search(sql, (sound(sought),))
 
 
@@ -88,13 +119,28 @@ def cards_starting(text: str) -> Search | None:
     ends = span(text)
     if ends is None:
         return None
-    either = f"""SELECT {CARD} FROM card WHERE id >= ? AND id < ?
-        UNION SELECT {CARD} FROM card WHERE talk >= ? AND talk < ? LIMIT 2"""  # noqa: S608
+    either = f"""SELECT {ROW["card"]} FROM card WHERE id >= ? AND id < ?
+        UNION SELECT {ROW["card"]} FROM card WHERE talk >= ? AND talk < ? LIMIT 2"""  # noqa: S608
     return Search(either, (*ends, *ends))
 
 
-def drill_names(*, scripted: bool) -> Search:
-    """Names of drills that have a card, the one last used first, as it was last spelled."""
-    sql = """SELECT drill, max(moment) AS latest FROM card WHERE drill > '' AND (scripted = 0 OR ?)
-        GROUP BY drill ORDER BY latest DESC"""
+def notes_of(card_id: str) -> Search:
+    """All notes on a card, from the first."""
+    sql = f"SELECT {ROW['note']} FROM note WHERE card = ? ORDER BY moment, id"  # noqa: S608
+    return Search(sql, (sound(card_id),))
+
+
+def last_of_each_drill(*, scripted: bool) -> Search:
+    """The newest card of each drill that has a name, the one last used first.
+
+    Steps from name to name in the index, so that it costs as much as there are drills.
+    """
+    named = "SELECT min(drill) AS name FROM card WHERE drill > "
+    sql = f"""WITH RECURSIVE names AS ({named} ''
+        UNION ALL SELECT ({named} names.name) FROM names WHERE names.name IS NOT NULL)
+        SELECT {ROW["card"]} FROM names JOIN card ON card.id = (
+            SELECT newest.id FROM card AS newest
+            WHERE newest.drill = names.name AND (newest.scripted = 0 OR ?)
+            ORDER BY newest.moment DESC, newest.id DESC LIMIT 1)
+        ORDER BY card.moment DESC"""  # noqa: S608
     return Search(sql, (int(scripted),))

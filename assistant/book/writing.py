@@ -4,11 +4,11 @@ import sqlite3
 from collections.abc import Iterable, Sequence
 
 from assistant.book.ids import milliseconds
-from assistant.book.records import Body, StoredCard, StoredEvent, Talk
-from assistant.book.rows import card_row, event_row, talk_row
+from assistant.book.records import Body, Holder, Note, StoredCard, StoredEvent, Talk
+from assistant.book.rows import as_columns, card_row, event_row, note_row, sound, talk_row
 from assistant.book.schema import COLUMNS
 from assistant.book.sealing import Value, seal
-from assistant.book.searching import LAST_EVENT, NEWEST, TALK_HASH
+from assistant.book.searching import CARD_HASH, HOLDER, LAST_EVENT, NEWEST, TALK_HASH
 
 Dated = tuple[str, str, Body]
 START = ""
@@ -61,3 +61,29 @@ def add_card(store: sqlite3.Connection, card: StoredCard) -> None:
     """Writes the card of a conversation."""
     _, before = last_row(store, card.talk)
     add_row(store, "card", card_row(card, next_moment(store, card.at)), before)
+
+
+def add_note(store: sqlite3.Connection, note: Note) -> None:
+    """Writes a note on a card; raises KeyError when there is no such card."""
+    card = store.execute(CARD_HASH, (sound(note.card),)).fetchone()
+    if card is None:
+        raise KeyError(note.card)
+    add_row(store, "note", note_row(note, next_moment(store, note.at)), card[0])
+
+
+def holder_of(store: sqlite3.Connection, talk_id: str) -> Holder | None:
+    """Who has a conversation open."""
+    found = store.execute(HOLDER, (sound(talk_id),)).fetchone()
+    return Holder(*found) if found else None
+
+
+def set_holder(store: sqlite3.Connection, talk_id: str, holder: Holder) -> None:
+    """Writes who has a conversation open, instead of who had it before."""
+    row = as_columns(talk_id, holder.who, holder.since)
+    store.execute("INSERT OR REPLACE INTO holder (talk, who, since) VALUES (?, ?, ?)", row)
+
+
+def drop_holder(store: sqlite3.Connection, talk_id: str, who: str) -> None:
+    """Forgets that `who` has a conversation open; leaves another's hold as it is."""
+    row = as_columns(talk_id, who)
+    store.execute("DELETE FROM holder WHERE talk = ? AND who = ?", row)

@@ -120,4 +120,4 @@ class Printed:
     def card(self) -> None:
         """Print the card that was made."""
         if self.sitting.card and not self.quiet:
-            print(f"\n{self.sitting.card}")
+            print(f"\n{harmless(self.sitting.card)}")

@@ -40,6 +40,8 @@ class Options:
     drill: str | None = None
     crop: str | None = None
     lot: str | None = None
+    file: str | None = None
+    csv: bool = False
     text: Callable[[], str] = str
 
 

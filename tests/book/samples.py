@@ -8,7 +8,7 @@ from pathlib import Path
 
 from assistant.book.book import Book
 from assistant.book.ids import new_id
-from assistant.book.records import Body, StoredCard, StoredEvent, Talk
+from assistant.book.records import Body, Note, StoredCard, StoredEvent, Talk
 
 DAWN = datetime.fromisoformat("2031-04-02T05:30:00+00:00")
 
@@ -53,13 +53,20 @@ def an_event(number: int, body: Body, talk: str = "") -> StoredEvent:
     return StoredEvent(talk, number, at(number), "answered", body)
 
 
+def a_note(talk: Talk, minute: int = 15, text: str = "a bit deep") -> Note:
+    """A note on the card of a conversation, some minutes after that began."""
+    moment = datetime.fromisoformat(talk.started) + timedelta(minutes=minute)
+    return Note(new_id(moment, b"notenote"), a_card(talk).id, moment.isoformat(), text)
+
+
 def fill(book: Book, cards: int = 3) -> list[Talk]:
-    """Finished conversations of two answers each; returns them, the oldest first."""
+    """Finished conversations of two answers and a note each; returns them, the oldest first."""
     talks = [a_talk(20 * number) for number in range(cards)]
     for talk in talks:
         book.start(talk)
         book.append(talk.id, [("answered", {"crop": "wheat"})], talk.started)
         book.finish(a_card(talk), [("answered", {"lot": "bin 4"})])
+        book.add_note(a_note(talk))
     return talks
 
 

@@ -12,7 +12,7 @@ import pytest
 from assistant.book import opening
 from assistant.book.book import Book
 from assistant.book.problems import BookProblem
-from assistant.book.schema import APPLICATION_ID, SCHEMA, VERSION
+from assistant.book.schema import APPLICATION_ID, FORMATS, VERSION, added_after
 from assistant.book.verifying import verify
 from tests.book.samples import a_talk, at, fill, made_id
 
@@ -79,7 +79,7 @@ def test_the_file_says_that_it_is_ours_where_the_format_has_a_place_for_it(path:
     Book.open(path).close()
     header = path.read_bytes()[:100]
     # www.sqlite.org/fileformat.html, section 1.3: user version at 60, application id at 68.
-    assert int.from_bytes(header[60:64], "big") == VERSION == 1
+    assert int.from_bytes(header[60:64], "big") == VERSION == len(FORMATS) == 2
     assert int.from_bytes(header[68:72], "big") == APPLICATION_ID != 0
 
 
@@ -146,7 +146,7 @@ def test_while_another_program_reads_the_book_is_kept_without_a_log(path: Path) 
 def test_a_book_whose_making_stops_is_made_at_the_next_opening(
     path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    monkeypatch.setattr(opening, "SCHEMA", (*SCHEMA, "SELECT nothing"))
+    monkeypatch.setattr(opening, "added_after", lambda _: [*added_after(0), "SELECT nothing"])
     with pytest.raises(BookProblem, match="failed"):
         Book.open(path)
     assert path.read_bytes() == b""
@@ -165,7 +165,7 @@ def test_a_power_cut_while_a_book_is_made_leaves_no_trace(
     with closing(sqlite3.connect(path, isolation_level=None)) as store:
         store.execute("PRAGMA cache_size = 1")  # pages reach the file before the commit
         store.execute("BEGIN")
-        for statement in SCHEMA:
+        for statement in added_after(0):
             store.execute(statement)
         shutil.copytree(path.parent, left)
     cut = left / path.name
@@ -182,10 +182,10 @@ def test_a_power_cut_while_a_book_is_made_leaves_no_trace(
 def test_of_two_programs_that_make_a_book_the_slower_finds_it_made(
     path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    has_tables = opening.has_tables
+    version_of = opening.version_of
     Book.open(path).close()
-    seen = iter([False])
-    monkeypatch.setattr(opening, "has_tables", lambda store: next(seen, has_tables(store)))
+    seen = iter([VERSION, 0])  # the look through it, and the first look of the making
+    monkeypatch.setattr(opening, "version_of", lambda store: next(seen, version_of(store)))
     with Book.open(path) as book:
         fill(book, 1)
         assert len(book.cards()) == 1

@@ -10,7 +10,7 @@ from assistant.book.book import Book
 from assistant.book.problems import BookProblem
 from assistant.book.schema import COLUMNS, KEYS
 from assistant.book.verifying import verify
-from tests.book.samples import a_card, a_talk, fill, made_id
+from tests.book.samples import a_card, a_note, a_talk, fill
 
 EVERY_COLUMN = [(table, name) for table, names in COLUMNS.items() for name in (*names, "hash")]
 
@@ -80,25 +80,49 @@ def test_an_event_that_was_taken_out_is_missed_by_the_row_after_it(
     assert verify(book) == [a_card(talk).id if found == "card" else talk.id + found]
 
 
-def test_events_and_cards_miss_their_conversation(book: Book) -> None:
+@pytest.mark.parametrize(
+    ("gone", "found"),
+    [("talk", ["talk/1"]), ("event", ["card"]), ("card", ["note"])],
+)
+def test_a_row_misses_the_row_before_it(book: Book, gone: str, found: list[str]) -> None:
     (talk,) = fill(book, 1)
-    unguarded(book).execute("DELETE FROM talk")
-    assert verify(book) == [f"{talk.id}/1", a_card(talk).id]
+    names = {"talk/1": f"{talk.id}/1", "card": a_card(talk).id, "note": a_note(talk).id}
+    unguarded(book).execute(f"DELETE FROM {gone}")
+    assert verify(book) == [names[name] for name in found]
 
 
-def test_bytes_that_are_no_text_are_found_and_stop_nobody(book: Book) -> None:
-    fill(book, 1)
-    unguarded(book).execute("UPDATE event SET kind = CAST(x'ff' AS TEXT) WHERE number = 2")
-    assert verify(book) == [f"{made_id(0)}/2"]
-    assert book.events(made_id(0))[1].kind == "\udcff"
+SPOILED = [
+    "CAST(x'ff' AS TEXT)",
+    "x'61'",
+    "7",
+    "0.5",
+    "9e999",
+    "'{'",
+    "''",
+    "'[1]'",
+    "'{}'",
+]
 
 
-@pytest.mark.parametrize("body", ["{", "", "[1]", "{}"])
-def test_a_card_whose_body_was_spoiled_is_told_as_damage(book: Book, body: str) -> None:
-    fill(book, 1)
-    unguarded(book).execute("UPDATE card SET body = ?", (body,))
+@pytest.mark.parametrize("value", SPOILED)
+@pytest.mark.parametrize(
+    ("table", "column"),
+    [("talk", "words"), ("event", "body"), ("card", "body"), ("note", "text")],
+)
+def test_a_value_of_any_kind_that_was_put_in_by_hand_is_found_and_never_read(
+    book: Book, table: str, column: str, value: str
+) -> None:
+    (talk,) = fill(book, 1)
+    unguarded(book).execute(f"UPDATE {table} SET {column} = {value}")
+    assert len(verify(book)) >= 1
     with pytest.raises(BookProblem, match="damaged"):
-        book.cards()
+        read_all(book, talk.id)
+
+
+def read_all(book: Book, talk: str) -> list[object]:
+    """Everything that can be read of a conversation."""
+    cards = book.cards()
+    return [book.talk(talk), book.events(talk), cards, [book.notes(card.id) for card in cards]]
 
 
 def test_the_hash_can_be_worked_out_by_anyone(book: Book) -> None:

@@ -13,7 +13,7 @@ from assistant.book import opening
 from assistant.book.book import Book
 from assistant.book.problems import BookProblem, code_of
 from assistant.book.records import Body
-from assistant.book.schema import APPLICATION_ID
+from assistant.book.schema import APPLICATION_ID, VERSION
 from assistant.book.verifying import verify
 from tests.book.conftest import as_anyone
 from tests.book.samples import a_card, a_talk, at, fill, made_id, whole
@@ -60,7 +60,10 @@ SPOILERS: dict[str, tuple[str, Callable[[Path], None]]] = {
     "cut within its header": ("damaged", lambda p: os.truncate(p, 60)),
     "another's": ("foreign", lambda p: put_bytes(p, 68, b"else")),
     "nobody's": ("foreign", lambda p: put_bytes(p, 68, bytes(4))),
-    "made by a later program": ("newer", lambda p: put_bytes(p, 60, bytes([0, 0, 0, 2]))),
+    "made by a later program": (
+        "newer",
+        lambda p: put_bytes(p, 60, (VERSION + 1).to_bytes(4, "big")),
+    ),
     "a text": ("not_a_database", lambda p: put_bytes(p, 0, b"crop,rate\nwheat,80\n")),
     "one byte": ("not_a_database", lambda p: os.truncate(p, 1)),
 }
@@ -81,6 +84,24 @@ def test_a_database_with_our_mark_but_without_our_tables_is_damaged(tmp_path: Pa
     other_database(path, APPLICATION_ID, 1)
     with whole(path):
         assert problem_of(lambda: Book.open(path)).code == "damaged"
+
+
+@pytest.mark.parametrize("version", range(VERSION))
+def test_a_book_that_calls_itself_older_than_it_is_is_damaged(
+    full_book: Path, version: int
+) -> None:
+    put_bytes(full_book, 60, version.to_bytes(4, "big"))
+    with whole(full_book):
+        assert problem_of(lambda: Book.open(full_book)).code == "damaged"
+
+
+def test_a_newer_book_is_told_by_a_log_that_was_left_behind(path: Path, tmp_path: Path) -> None:
+    left = tmp_path / "left"
+    with Book.open(path) as book:
+        book.store.execute(f"PRAGMA user_version = {VERSION + 1}")
+        shutil.copytree(path.parent, left)  # as a kill leaves it
+    assert int.from_bytes((left / path.name).read_bytes()[60:64], "big") == VERSION
+    assert problem_of(lambda: Book.open(left / path.name)).code == "newer"
 
 
 def test_a_book_without_its_guards_is_damaged(full_book: Path) -> None:
@@ -116,7 +137,7 @@ def test_damage_under_a_log_that_was_left_behind_is_told_and_left_alone(
 def test_damage_in_a_book_too_large_to_look_through_is_found_by_verifying(
     full_book: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    put_bytes(full_book, full_book.stat().st_size - 4096, b"\xff" * 4096)
+    put_bytes(full_book, 4096 * 2, b"\xff" * 4096)
     monkeypatch.setattr(opening, "CHECKED_BELOW", 0)
     with Book.open(full_book) as book:
         assert problem_of(lambda: verify(book)).code == "damaged"
@@ -239,6 +260,7 @@ def test_what_the_system_reports_has_a_code(trouble: OSError | sqlite3.Error, co
         (5, "locked"),
         (261, "locked"),
         (6, "locked"),
+        (15, "locked"),
         (8, "read_only"),
         (1032, "read_only"),
         (11, "damaged"),
