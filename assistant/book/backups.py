@@ -16,7 +16,8 @@ from assistant.book.problems import BookProblem, told_by_code
 from assistant.book.replacing import CARDS, MOMENT, check, copy_into, dated, half_made, move
 
 FOLDER = "backups"
-APART = timedelta(minutes=1)
+MINUTE, DAY = timedelta(minutes=1), timedelta(days=1)
+LARGE = 20_000_000  # bytes
 
 Span = Callable[[datetime], tuple[int, ...]]
 KEPT: tuple[tuple[int, Span], ...] = (
@@ -108,9 +109,13 @@ def moment_of(text: str) -> datetime | None:
         return None
 
 
-def just_made(path: Path, now: datetime) -> bool:
-    """Whether the newest backup is less than a minute old."""
-    return any(timedelta() <= now - moment < APART for moment in made_when(path).values())
+def due(path: Path, now: datetime, *, scripted: bool) -> bool:
+    """Whether a finished job calls for a backup: always, but for two cases.
+
+    Scripts may finish many a minute; and a book of some thousand cards takes seconds to check.
+    """
+    apart = DAY if path.stat().st_size > LARGE else MINUTE if scripted else timedelta()
+    return not any(timedelta() <= now - moment < apart for moment in made_when(path).values())
 
 
 def backups_of(path: Path) -> list[Backup]:

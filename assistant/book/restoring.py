@@ -33,8 +33,8 @@ class Difference:
 
 def difference(path: Path, backup: Path) -> Difference:
     """How a backup differs from the book at `path`. Raises BookProblem for the backup."""
-    here = contents(path) if path.exists() else ({}, set())
     there = copied_contents(backup)
+    here = contents(path) if path.exists() else ({}, set())
     names, talks = here or ({}, set())
     lacks = {card: name for card, name in names.items() if card not in there[0]}
     left = talks - there[1] - {name.number for name in lacks.values()}

@@ -8,11 +8,11 @@ from pathlib import Path
 
 from assistant.book.book import Book
 from assistant.book.ids import as_moment
+from assistant.book.intact import Found, Key, Proven, write
 from assistant.book.naming import CardName
 from assistant.book.opening import identify, ready
 from assistant.book.pages import rows_in
 from assistant.book.problems import BookProblem, told_by_code
-from assistant.book.intact import Found, Key, Proven, write
 from assistant.book.replacing import check, fold, half_made, set_aside, take_place
 from assistant.book.schema import COLUMNS, KEYS
 from assistant.book.sealing import Value
@@ -99,8 +99,8 @@ class Known:
 
     def look(self, path: Path, found: Found) -> None:
         """Gathers what the file at `path` tells; `found` is what was read from its pages."""
-        for (card, *_), rows in found.rows["card"].items():
-            self.about[card] = dict(zip(COLUMNS["card"], rows[0].values, strict=True))
+        for (card, *_), read in found.rows["card"].items():
+            self.about[card] = dict(zip(COLUMNS["card"], read[0].values, strict=True))
         address = f"{path.as_uri()}?mode=ro&immutable=1"
         with closing(ready(sqlite3.connect(address, uri=True))) as store:
             for table, rows in found.rows.items():

@@ -42,15 +42,12 @@ def place(desk: Desk) -> Path:
 
 
 def back_up_after(desk: Desk, book: Book) -> None:
-    """A backup after a finished job. When it does not work, the job is finished all the same.
-
-    A script makes one a minute at most.
-    """
-    from assistant.book.backups import back_up, just_made
+    """A backup after a finished job. When it does not work, the job is finished all the same."""
+    from assistant.book.backups import back_up, due
     from assistant.book.problems import BookProblem
 
     try:
-        if not (desk.scripted and just_made(book.path, now())):
+        if due(book.path, now(), scripted=desk.scripted):
             back_up(book, now())
     except BookProblem as problem:
         tell(not_made(desk, problem), sys.stderr)
