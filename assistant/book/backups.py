@@ -114,7 +114,9 @@ def due(path: Path, now: datetime, *, scripted: bool) -> bool:
 
     Scripts may finish many a minute; and a book of some thousand cards takes seconds to check.
     """
-    apart = DAY if path.stat().st_size > LARGE else MINUTE if scripted else timedelta()
+    with told_by_code(path):
+        large = path.stat().st_size > LARGE
+    apart = DAY if large else MINUTE if scripted else timedelta()
     return not any(timedelta() <= now - moment < apart for moment in made_when(path).values())
 
 
