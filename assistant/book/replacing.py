@@ -11,6 +11,7 @@ import time
 from collections.abc import Iterator
 from contextlib import closing, contextmanager, suppress
 from datetime import UTC, datetime
+from itertools import count
 from pathlib import Path
 
 from assistant.book.book import PATIENCE, Book
@@ -74,10 +75,14 @@ def check(part: Path, cards: int) -> None:
     with Book.open(part) as copy:
         if verify(copy) or copy.rows(CARDS)[0][0] < cards:
             raise BookProblem("damaged", part)
+        # Closing does this too, but takes it lightly when it fails.
+        copy.store.execute("PRAGMA journal_mode = DELETE")
 
 
 def move(part: Path, path: Path) -> None:
     """Gives a finished file its name; on disk when it returns."""
+    if any(beside(part, ending).exists() for ending in LOGS):
+        raise BookProblem("failed", part)  # what stands in the log would stay behind
     sync(part)
     os.replace(part, path)  # noqa: PTH105  the one step that decides, held still by tests
     sync(path.parent)
@@ -96,15 +101,29 @@ def sync(path: Path) -> None:
 
 def set_aside(path: Path, word: str, now: datetime) -> Path:
     """Copies a book, byte for byte, with its logs, to a new name beside it; returns the name."""
-    aside = dated(path, word, now)
-    for number in range(2, 1000):
-        if not aside.exists():
-            break
-        aside = dated(path, f"{word}-{number}", now)
-    for ending in (*LOGS, ""):
-        if beside(path, ending).exists():
-            copied(beside(path, ending), beside(aside, ending))
+    aside = free(path, word, now)
+    made: list[Path] = []
+    try:
+        for ending in ("", *LOGS):
+            if beside(path, ending).exists():
+                made.append(beside(aside, ending))
+                copied(beside(path, ending), made[-1])
+    except OSError:
+        for half in made:
+            half.unlink(missing_ok=True)
+        raise
+    sync(path.parent)
     return aside
+
+
+def free(path: Path, word: str, now: datetime) -> Path:
+    """A dated name beside a book that no file has yet."""
+    name = dated(path, word, now)
+    for number in count(2):
+        if not any(beside(name, ending).exists() for ending in ("", *LOGS)):
+            break
+        name = dated(path, f"{word}-{number}", now)
+    return name
 
 
 def copied(source: Path, target: Path) -> None:

@@ -8,11 +8,11 @@ from pathlib import Path
 
 from assistant.book.book import Book
 from assistant.book.ids import as_moment
-from assistant.book.intact import Found, Key, Proven, write
 from assistant.book.naming import CardName
 from assistant.book.opening import identify, ready
 from assistant.book.pages import rows_in
 from assistant.book.problems import BookProblem, told_by_code
+from assistant.book.proven import Found, Key, Proven, write
 from assistant.book.replacing import check, fold, half_made, set_aside, take_place
 from assistant.book.schema import COLUMNS, KEYS
 from assistant.book.sealing import Value
