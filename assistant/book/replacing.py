@@ -16,7 +16,7 @@ from pathlib import Path
 
 from assistant.book.book import PATIENCE, Book
 from assistant.book.opening import beside, connect
-from assistant.book.problems import BookProblem
+from assistant.book.problems import BookProblem, code_of
 from assistant.book.searching import Search
 from assistant.book.verifying import verify
 
@@ -150,8 +150,10 @@ def fold(path: Path) -> None:
             with closing(connect(part, "rw", PATIENCE)) as copy:
                 copy.execute("PRAGMA wal_checkpoint(TRUNCATE)").fetchone()
                 copy.execute("PRAGMA schema_version").fetchone()  # undoes what was half written
-        except sqlite3.DatabaseError:
-            return
+        except sqlite3.DatabaseError as trouble:
+            if code_of(trouble) in {"damaged", "not_a_database"}:
+                return
+            raise
         move(part, path)
         forget_logs(path)
 

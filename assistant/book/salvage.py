@@ -143,7 +143,7 @@ def entries(
         try:
             for row in store.execute(f"{select} ORDER BY {index} {order}"):
                 read[row] = None
-        except sqlite3.Error:
+        except (sqlite3.Error, UnicodeDecodeError):  # it quotes what it can't read
             continue
         return list(read), order == "ASC"
     return list(read), False

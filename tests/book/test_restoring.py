@@ -11,6 +11,7 @@ from assistant.book.backups import back_up, backups_of
 from assistant.book.book import Book
 from assistant.book.problems import BookProblem
 from assistant.book.restoring import difference, restore
+from assistant.book.schema import guards
 from assistant.book.verifying import verify
 from tests.book.real_book import later, rows_of
 from tests.book.samples import DAWN, a_card, a_talk, at, fill, whole
@@ -166,10 +167,7 @@ def test_a_backup_with_a_changed_row_is_not_put_back(path: Path, backup: Path) -
     with Book.open(backup) as book:
         book.store.execute("DROP TRIGGER card_unchanged")
         book.store.execute("UPDATE card SET crop = 'oats'")
-        book.store.execute(
-            "CREATE TRIGGER card_unchanged BEFORE UPDATE ON card"
-            " BEGIN SELECT RAISE(ABORT, 'card rows stay'); END"
-        )
+        book.store.execute(guards("card")[0])
     with whole(path), pytest.raises(BookProblem, match="damaged"):
         restore(backup, path, DAWN)
 
