@@ -136,12 +136,13 @@ def entries(
 
     Also whether nothing stood in the way.
     """
-    names = ", ".join(columns)
-    select = f"SELECT {names} FROM {table} INDEXED BY {table}_by_{index}"  # noqa: S608  our names
+    named = ", ".join(columns)
     read: dict[tuple[Value, ...], None] = {}
     for order in ("ASC", "DESC"):
+        sql = f"""SELECT {named} FROM {table} INDEXED BY {table}_by_{index}
+            ORDER BY {index} {order}"""  # noqa: S608  names from the schema
         try:
-            for row in store.execute(f"{select} ORDER BY {index} {order}"):
+            for row in store.execute(sql):
                 read[row] = None
         except (sqlite3.Error, UnicodeDecodeError):  # it quotes what it can't read
             continue
