@@ -215,7 +215,7 @@ class TestMendByScript:
         (aside,) = path.parent.glob("book.damaged-*.db")
         assert (code, err) == (0, "")
         assert out.startswith("Saved in a new book: cards ")
-        assert "lost: 1 - 0710" in out
+        assert "Jobs that lost some answers: 1 - 0710" in out
         assert f"The damaged book is kept as it was in {aside}." in out
         assert "A backup may still have it" not in out
         assert aside.read_bytes() == content
