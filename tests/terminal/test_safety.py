@@ -297,10 +297,10 @@ class TestOnATerminal:
 
     def test_the_questions_fit_a_small_screen(self, went_on: Path) -> None:
         with running("book", "restore", "--plain", "--book", str(went_on)) as terminal:
-            terminal.wait("Which backup?")
+            terminal.ready("Which backup?")
             assert "1 2031-04-02 05:30 UTC, cards: 3" in terminal.lines()
             terminal.type("1\r")
-            terminal.wait(ASK)
+            terminal.ready(ASK)
             terminal.type("\r")
             terminal.wait("Nothing changed.")
             assert terminal.ended() == 0
