@@ -16,7 +16,7 @@ from typing import TYPE_CHECKING, Any, NoReturn
 from assistant import __version__
 from assistant.flow.load import flat, read
 from assistant.flow.place import flows_folder
-from assistant.terminal import commands, exchange, flow_files, shelf
+from assistant.terminal import commands, exchange, flow_files, safety, shelf
 from assistant.terminal.desk import Desk, Options
 from assistant.terminal.leaving import HUNG_UP, INTERRUPTED, TROUBLE, USAGE, Ended, ended_by_signals
 from assistant.terminal.screen import filled, laid_out, tell
@@ -26,7 +26,10 @@ if TYPE_CHECKING:
     from assistant.sitting.sitting import Sitting
 
 PROGRAM = "drillside"
-OPTIONS = ("help", "version", "plain", "units", "book", "answers", "facts", "json", "all", "page")
+OPTIONS = (
+    *("help", "version", "plain", "units", "book", "answers", "facts", "json", "all", "page"),
+    "yes",
+)
 Words = Mapping[str, str]
 Command = Callable[[Desk], int]
 
@@ -237,6 +240,15 @@ def add_book(parser: Parser, words: Words) -> None:
     one = add("where", text=partial(text_of, words, "book"))
     one.shared()
     one.set_defaults(do=shelf.book_where)
+    for name, do in (("backup", safety.book_backup), ("mend", safety.book_mend)):
+        one = add(name, text=partial(text_of, words, "book"))
+        one.shared()
+        one.set_defaults(do=do)
+    one = add("restore", text=partial(text_of, words, "restore"))
+    one.shared()
+    one.flags("--yes")
+    one.add_argument("file", nargs="?")
+    one.set_defaults(do=safety.book_restore)
 
 
 def add_flows(parser: Parser, words: Words) -> None:

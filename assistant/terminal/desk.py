@@ -42,6 +42,7 @@ class Options:
     lot: str | None = None
     file: str | None = None
     csv: bool = False
+    yes: bool = False
     text: Callable[[], str] = str
 
 
@@ -115,9 +116,20 @@ class Desk:
         return self._reader
 
     def open_book(self) -> Book:
-        """The book that was named, else the user's own. Raises BookProblem."""
-        from assistant.book.nobook import chosen_book
+        """The book that was named, else the user's own. Raises BookProblem.
 
+        A person is asked what to do about a damaged one.
+        """
+        from assistant.book.nobook import chosen_book
+        from assistant.book.problems import BookProblem
+
+        try:
+            return self._open.enter_context(chosen_book(self.options.book, os.environ))
+        except BookProblem as problem:
+            from assistant.terminal.safety import offered
+
+            if problem.code != "damaged" or self.scripted or not offered(self, problem):
+                raise
         return self._open.enter_context(chosen_book(self.options.book, os.environ))
 
     @property
@@ -152,7 +164,18 @@ class Desk:
         return World(clock=now, chance=os.urandom)
 
     def converse(self, sitting: Sitting, said: Sequence[Message]) -> int:
-        """Hold a conversation with whoever answers; returns the exit code."""
+        """Hold a conversation with whoever answers; returns the exit code.
+
+        The backup comes last: the card is on the screen by then, and nobody waits for it.
+        """
+        code = self._held(sitting, said)
+        if sitting.finish and sitting.kept and self.keeps:
+            from assistant.terminal.safety import back_up_after
+
+            back_up_after(self, sitting.book)
+        return code
+
+    def _held(self, sitting: Sitting, said: Sequence[Message]) -> int:
         from assistant.terminal.loop import converse
 
         if self.scripted or self.options.facts:

@@ -106,10 +106,13 @@ def book_card(desk: Desk) -> int:
 
 def book_where(desk: Desk) -> int:
     """Where the files are; the book itself is not opened, so that this works for any."""
+    from assistant.book.backups import folder_of
     from assistant.book.places import NONE, book_path, data_folder, report_folder, told_path
 
-    told = told_path(desk.options.book, os.environ)
-    places = {} if told == NONE else {"book": book_path(desk.options.book, os.environ)}
+    places: dict[str, Path] = {}
+    if told_path(desk.options.book, os.environ) != NONE:
+        book = book_path(desk.options.book, os.environ)
+        places = {"book": book, "backups": folder_of(book)}
     places |= {"folder": data_folder(), "reports": report_folder(), "flows": desk.folder}
     for line in where_lines(desk.library, places):
         tell(line)
