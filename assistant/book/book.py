@@ -17,6 +17,7 @@ from assistant.book.rows import Row, card_from, event_from, note_from, talk_from
 from assistant.book.schema import COLUMNS
 from assistant.book.sealing import intact
 from assistant.book.searching import Search
+from assistant.book.wanted import Wanted
 
 PATIENCE = 3.0  # seconds to wait for another program that writes
 
@@ -31,14 +32,19 @@ class Book:
         self.store = store
         self.path = path
         self.read_only = read_only
-        self._file = self._on_disk()
+        self._file = on_disk(path)
         self._holds: dict[str, str] = {}  # conversation: who holds it, by this book
 
     @classmethod
     def open(cls, path: Path, patience: float = PATIENCE) -> Self:
         """The book at `path`, made when it is missing or empty; read-only when it must be."""
-        store, read_only = open_file(path, patience)
-        return cls(store, path, read_only=read_only)
+        while True:
+            with told_by_code(path):
+                before = on_disk(path)
+            store, read_only = open_file(path, patience)
+            if before in {None, on_disk(path)}:
+                return cls(store, path, read_only=read_only)
+            store.close()  # another file took its place meanwhile
 
     def __enter__(self) -> Self:
         return self
@@ -55,17 +61,33 @@ class Book:
         """Leaves one file behind. Closing twice is closing once."""
         with told_by_code(self.path):
             try:
-                if not self.read_only:
+                if not self.read_only and self._in_place():  # its log may be another's by now
                     one_file_again(self.store)
             finally:
                 self.store.close()
 
-    def start(self, talk: Talk, events: Sequence[StoredEvent] = ()) -> None:
-        """Keeps a new conversation; `events` become its own first ones, numbered from 1."""
+    def start(
+        self, talk: Talk, events: Sequence[StoredEvent] = (), holder: Holder | None = None
+    ) -> None:
+        """Keeps a new conversation; `events` become its own first ones, numbered from 1.
+
+        A `holder` has it open from the start.
+        """
         with self._writing():
             writing.add_talk(self.store, talk)
             dated = [(event.at, event.kind, event.body) for event in events]
             writing.add_events(self.store, talk.id, dated)
+            if holder:
+                writing.set_holder(self.store, talk.id, holder)
+        if holder:
+            self._holds[talk.id] = holder.who
+
+    def start_over(self) -> None:
+        """Goes on with the file that is at the path now, made when there is none."""
+        with told_by_code(self.path):
+            self.store.close()
+        again = type(self).open(self.path)
+        self.store, self.read_only, self._file = again.store, again.read_only, again._file  # noqa: SLF001  its own kind
 
     def append(self, talk_id: str, events: Sequence[tuple[str, Body]], at: str) -> None:
         """Keeps events (kind, body) of a conversation, all or none; on disk when it returns.
@@ -135,6 +157,14 @@ class Book:
         search = searching.unfinished_talks(scripted=include_scripted)
         return [talk_from(row) for row in self._intact("talk", search)]
 
+    def without_card(self) -> list[Talk]:
+        """Every conversation that made no card, whether it ended or was left."""
+        return [talk_from(row) for row in self._intact("talk", searching.talks_without_card())]
+
+    def following(self, talk_id: str) -> list[Talk]:
+        """The conversations that correct this one, the first one first."""
+        return [talk_from(row) for row in self._intact("talk", searching.talks_following(talk_id))]
+
     def cards(  # noqa: PLR0913  each is one thing to search by
         self,
         drill: str | None = None,
@@ -146,10 +176,18 @@ class Book:
         include_scripted: bool = False,
     ) -> list[StoredCard]:
         """At most `limit` cards that fit, newest first; names fit whatever their capitals."""
-        wanted = {"drill": drill, "crop": crop, "lot": lot}
-        search = searching.cards_like(wanted, since, limit, scripted=include_scripted)
+        return self.find(Wanted(drill, crop, lot, since, scripted=include_scripted), limit)
+
+    def find(self, wanted: Wanted, limit: int) -> list[StoredCard]:
+        """At most `limit` cards of those that are wanted, newest first."""
         with self._readable():
-            return [card_from(row) for row in self._intact("card", search)]
+            rows = self._intact("card", searching.cards_like(wanted, limit))
+            return [card_from(row) for row in rows]
+
+    def count(self, wanted: Wanted) -> int:
+        """How many cards are wanted, scripts' own left out unless they are wanted too."""
+        ((count,),) = self.rows(searching.count_like(wanted))
+        return int(count)
 
     def card(self, sought: str) -> StoredCard | None:
         """The card of this id, or of the conversation of this id, or of the only such start."""
@@ -160,6 +198,10 @@ class Book:
         )
         with self._readable():
             return card_from(rows[0]) if rows else None
+
+    def card_ids(self) -> list[str]:
+        """The ids of all cards, also of those that can't be read any more."""
+        return [card_id for (card_id,) in self.rows(searching.CARD_IDS)]
 
     def notes(self, card_id: str) -> list[Note]:
         """All notes on the card of exactly this id, from the first."""
@@ -209,8 +251,8 @@ class Book:
         if self.read_only:
             raise BookProblem("read_only", self.path)
         with told_by_code(self.path):
-            if self._on_disk() != self._file:  # moved or deleted: a commit would go nowhere
-                raise BookProblem("failed", self.path)
+            if not self._in_place():  # a commit would go nowhere
+                raise BookProblem("gone", self.path)
             self.store.execute("BEGIN IMMEDIATE")
             try:
                 yield
@@ -220,9 +262,15 @@ class Book:
                     self.store.execute("ROLLBACK")
                 raise
 
-    def _on_disk(self) -> tuple[int, int] | None:
-        try:
-            found = os.stat(self.path)  # noqa: PTH116  once for each answer
-        except FileNotFoundError:
-            return None
-        return found.st_dev, found.st_ino
+    def _in_place(self) -> bool:
+        """Whether the open file is the one at the path: neither moved, deleted nor replaced."""
+        return on_disk(self.path) == self._file
+
+
+def on_disk(path: Path) -> tuple[int, int] | None:
+    """Which file a path leads to; none where there is no file."""
+    try:
+        found = os.stat(path)  # noqa: PTH116  once for each answer
+    except (FileNotFoundError, NotADirectoryError):
+        return None
+    return found.st_dev, found.st_ino

@@ -15,6 +15,7 @@ Code = Literal[
     "read_only",
     "locked",
     "taken_over",
+    "gone",
     "full",
     "no_folder",
     "failed",

@@ -1,12 +1,12 @@
 """What is asked of the tables. Each search walks an index; a test holds their plans."""
 
-from collections.abc import Mapping
 from dataclasses import dataclass
 
-from assistant.book.ids import as_moment, milliseconds, span
+from assistant.book.ids import span
 from assistant.book.rows import sound
 from assistant.book.schema import COLUMNS, KEYS
 from assistant.book.sealing import Value
+from assistant.book.wanted import Wanted, conditions
 
 # Where the hash is that a row was sealed after: the first of these that is there.
 BEFORE = {
@@ -53,6 +53,9 @@ class Search:
     values: tuple[Value, ...] = ()
 
 
+CARD_IDS = Search("SELECT id FROM card ORDER BY moment, id")
+
+
 def all_of(table: str) -> Search:
     """Every row of a table, by its key."""
     keys = ", ".join(KEYS[table])
@@ -90,21 +93,31 @@ def unfinished_talks(*, scripted: bool) -> Search:
     return Search(sql, (int(scripted),))
 
 
-def cards_like(
-    wanted: Mapping[str, str | None], since: str | None, limit: int, *, scripted: bool
-) -> Search:
-    """The newest cards of which each named column holds the wanted text, capitals aside."""
-    asked: dict[str, Value] = {
-        f"{name} = ?": sound(text) for name, text in wanted.items() if text is not None
-    }
-    if since is not None:
-        first = milliseconds(since)
-        asked["moment >= ?"] = first  # walks the index; never earlier than the clock was
-        asked["julianday(at) >= julianday(?)"] = as_moment(first)
-    where = " AND ".join([*asked, *([] if scripted else ["scripted = 0"])]) or "1"
+def talks_without_card() -> Search:
+    """Conversations that made no card, from the first."""
+    sql = f"""SELECT {ROW["talk"]} FROM talk
+        WHERE NOT EXISTS (SELECT 1 FROM card WHERE card.talk = talk.id) ORDER BY moment"""  # noqa: S608
+    return Search(sql)
+
+
+def talks_following(talk_id: str) -> Search:
+    """Conversations that correct one, from the first."""
+    sql = f"SELECT {ROW['talk']} FROM talk WHERE follows = ? ORDER BY moment"  # noqa: S608
+    return Search(sql, (sound(talk_id),))
+
+
+def cards_like(wanted: Wanted, limit: int) -> Search:
+    """The newest cards of those that are wanted."""
+    where, values = conditions(wanted)
     order = "ORDER BY moment DESC, id DESC LIMIT ?"
-    sql = f"SELECT {ROW['card']} FROM card WHERE {where} {order}"  # noqa: S608
-    return Search(sql, (*asked.values(), limit))
+    sql = f"SELECT {ROW['card']} FROM card {where} {order}"  # noqa: S608
+    return Search(sql, (*values, limit))
+
+
+def count_like(wanted: Wanted) -> Search:
+    """How many cards are wanted."""
+    where, values = conditions(wanted)
+    return Search(f"SELECT count(*) FROM card {where}", values)  # noqa: S608
 
 
 def card_by_id(column: str, sought: str) -> Search:

@@ -8,8 +8,10 @@ from datetime import UTC, datetime
 
 from assistant import __version__
 from assistant.book.book import Book
+from assistant.book.holding import me
 from assistant.book.ids import new_id
-from assistant.book.records import Body, StoredCard, StoredEvent, Talk
+from assistant.book.problems import BookProblem
+from assistant.book.records import Body, Holder, StoredCard, StoredEvent, Talk
 from assistant.dialogue.advance import advance, begin, ended, resume
 from assistant.dialogue.events import Event, OfferedCards, Reply
 from assistant.dialogue.job import Job, State
@@ -69,8 +71,7 @@ class Sitting:
 
     def told(self, reply: Reply) -> tuple[Message, ...]:
         """Store what a reply adds to the journal, and answer its fetches."""
-        self._keep(reply)
-        said = reply.messages
+        said = (*self._keep(reply), *reply.messages)
         fetch = next((m for m in said if isinstance(m, Fetch)), None)
         if fetch is None:
             return said
@@ -85,19 +86,32 @@ class Sitting:
 
         return offers(self.job, self.book, fetch, scripted=self.scripted)
 
-    def _keep(self, reply: Reply) -> None:
+    def _keep(self, reply: Reply) -> tuple[Message, ...]:
+        """Store the records; what is said when they went into another file than before."""
         events: list[tuple[str, Body]] = [stored(record) for record in reply.records]
         done = ended(reply.messages)
         if not events and not done:
-            return
+            return ()
         if not self.kept and self.follows and done:
             self.finish = done  # looked at again, nothing changed: nothing new to keep
-            return
+            return ()
         if not self.kept and not done and not any(map(told_something, reply.records)):
             self.early += self._not_kept_yet(events)
-            return
+            return ()
+        try:
+            self._write(events, done)
+        except BookProblem as trouble:
+            if trouble.code != "gone":
+                raise
+            self._begin_anew()
+            self._write(events, done)
+            path = str(self.book.path)
+            return (Say(say(self.job, "book.begun_anew", path=path)),)
+        return ()
+
+    def _write(self, events: list[tuple[str, Body]], done: Finish | None) -> None:
         if not self.kept:
-            self.book.start(self._talk(), tuple(self.early))
+            self.book.start(self._talk(), tuple(self.early), Holder(me(), self.started))
             self.kept = True
         if done is None:
             self.book.append(self.id, events, self.world.now())
@@ -111,6 +125,21 @@ class Sitting:
         return [
             StoredEvent(self.id, n, self.started, *each) for n, each in enumerate(events, first)
         ]
+    def _begin_anew(self) -> None:
+        """Carry the conversation over to the file that is now where the book was."""
+        told = self.book.events(self.id) if self.kept else []
+        self.book.start_over()
+        if not self.kept:
+            return
+        there = self.book.events(self.id) if self.book.talk(self.id) else None
+        if there is None:
+            self.book.start(self._talk(), told, Holder(me(), self.started))
+            return
+        if there != told[: len(there)]:  # an older copy that went on elsewhere
+            raise BookProblem("failed", self.book.path)
+        self.book.take_over(self.id, me(), self.started)
+        for event in told[len(there) :]:
+            self.book.append(self.id, [(event.kind, event.body)], event.at)
 
     def _end(self, done: Finish, events: list[tuple[str, Body]]) -> None:
         events = [*events, (FINISHED, {"outcome": done.outcome})]
@@ -118,7 +147,7 @@ class Sitting:
             self.book.append(self.id, events, self.world.now())
             return
         from assistant.card.text import card_text
-        from assistant.sitting.values import facts_of
+        from assistant.sitting.making import card_facts
 
         now = self.world.now()
         self.card = card_text(
@@ -129,7 +158,7 @@ class Sitting:
             number=self.id,
             follows=self.follows or "",
         )
-        facts = facts_of(self.job, self.state)
+        facts = card_facts(self.job, self.state)
         named = {name: str(facts.get(name, {}).get("shown", "")) for name in SOUGHT}
         card = StoredCard(
             id=new_id(self.world.clock(), self.world.chance(10)),

@@ -7,6 +7,7 @@ import pytest
 from assistant.book import searching
 from assistant.book.nobook import NoBook
 from assistant.book.searching import Search
+from assistant.book.wanted import Wanted
 from tests.book.samples import at, fill, made_id
 
 COLUMNS = ("drill", "crop", "lot")
@@ -41,8 +42,9 @@ BEFORE = [
 def test_a_search_for_cards_neither_scans_nor_sorts(
     filled: NoBook, names: tuple[str, ...], since: str | None, scripted: bool
 ) -> None:
-    wanted = dict.fromkeys(names, "x")
-    act, *before = plan(filled, searching.cards_like(wanted, since, 20, scripted=scripted))
+    drill, crop, lot = ("x" if name in names else None for name in COLUMNS)
+    wanted = Wanted(drill, crop, lot, since, scripted=scripted)
+    act, *before = plan(filled, searching.cards_like(wanted, 20))
     assert before == BEFORE
     if names:
         assert act.startswith(tuple(f"SEARCH card USING INDEX card_by_{name} (" for name in names))

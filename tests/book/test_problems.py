@@ -237,7 +237,25 @@ def test_an_answer_is_not_confirmed_when_the_file_is_gone(path: Path, again: boo
         path.rename(path.with_name("moved.db"))
         if again:
             path.touch()
-        assert problem_of(lambda: book.append(made_id(1), [("a", {})], at())).code == "failed"
+        assert problem_of(lambda: book.append(made_id(1), [("a", {})], at())).code == "gone"
+
+
+@pytest.mark.skipif(os.name == "nt", reason="this system keeps an open file where it is")
+@pytest.mark.parametrize("again", [False, True])
+def test_a_book_whose_file_is_gone_can_be_started_over(path: Path, again: bool) -> None:
+    moved = path.with_name("moved.db")
+    with Book.open(path) as book:
+        book.start(a_talk())
+        path.rename(moved)
+        if again:
+            path.touch()
+        assert book.talk(made_id(1)) == a_talk()  # what it held can still be read
+        book.start_over()
+        assert book.talk(made_id(1)) is None
+        book.start(a_talk(2))
+    with Book.open(path) as book:
+        assert book.unfinished() == [a_talk(2)]
+    assert not path.with_name("book.db-wal").exists()
 
 
 @pytest.mark.parametrize(
