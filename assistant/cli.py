@@ -16,7 +16,8 @@ from typing import TYPE_CHECKING, Any, NoReturn
 from assistant import __version__
 from assistant.flow.load import flat, read
 from assistant.flow.place import flows_folder
-from assistant.terminal import commands, exchange, flow_files, safety, shelf
+from assistant.terminal import commands, flow_files
+from assistant.terminal.book_commands import COMMANDS, LIKE
 from assistant.terminal.desk import Desk, Options
 from assistant.terminal.leaving import HUNG_UP, INTERRUPTED, TROUBLE, USAGE, Ended, ended_by_signals
 from assistant.terminal.screen import filled, laid_out, tell
@@ -27,9 +28,10 @@ if TYPE_CHECKING:
 
 PROGRAM = "drillside"
 OPTIONS = (
-    *("help", "version", "plain", "units", "book", "answers", "facts", "json", "all", "page"),
-    "yes",
+    *("help", "version", "plain", "units", "book", "answers", "facts", "json", "all"),
+    *("page", "yes"),
 )
+OPTIONS_OF_LISTS = tuple(option.removeprefix("--") for option in LIKE)
 Words = Mapping[str, str]
 Command = Callable[[Desk], int]
 
@@ -185,7 +187,7 @@ def parsed(parser: Parser, argv: Sequence[str]) -> tuple[Command, Options]:
     """The command and its options; raises Misuse for what is left over."""
     found, unknown = parser.parse_known_args(argv)
     if unknown:
-        raise Misuse(unknown[0], OPTIONS)
+        raise Misuse(unknown[0], (*OPTIONS, *OPTIONS_OF_LISTS))
     told = {each.name: vars(found)[each.name] for each in fields(Options) if each.name in found}
     return found.do, Options(**told)
 
@@ -215,40 +217,17 @@ def parser_for(words: Words, folder: Path) -> Parser:
 def add_book(parser: Parser, words: Words) -> None:
     """What can be done with the book; alone, its list."""
     parser.shared()
-    parser.set_defaults(do=shelf.book_list)
+    parser.set_defaults(do=COMMANDS["list"].do)
     add = parser.add_subparsers().add_parser
-    one = add("list", text=partial(text_of, words, "list"))
-    one.shared()
-    one.flags("--all")
-    for name in ("--drill", "--crop", "--lot"):
-        one.add_argument(name)
-    for name, do in (("show", shelf.book_show), ("card", shelf.book_card)):
-        one = add(name, text=partial(text_of, words, "book"))
+    for name, command in COMMANDS.items():
+        one = add(name, text=partial(text_of, words, command.help))
         one.shared()
-        one.add_argument("id", nargs="?")
-        one.set_defaults(do=do)
-        if name == "card":
-            one.add_argument("--page")
-    for name, do in (("export", exchange.book_export), ("import", exchange.book_import)):
-        one = add(name, text=partial(text_of, words, name))
-        one.shared()
-        one.add_argument("file", nargs="?" if name == "export" else None)
-        one.set_defaults(do=do)
-        if name == "export":
-            one.flags("--csv")
-            one.add_argument("--drill")
-    one = add("where", text=partial(text_of, words, "book"))
-    one.shared()
-    one.set_defaults(do=shelf.book_where)
-    for name, do in (("backup", safety.book_backup), ("mend", safety.book_mend)):
-        one = add(name, text=partial(text_of, words, "book"))
-        one.shared()
-        one.set_defaults(do=do)
-    one = add("restore", text=partial(text_of, words, "restore"))
-    one.shared()
-    one.flags("--yes")
-    one.add_argument("file", nargs="?")
-    one.set_defaults(do=safety.book_restore)
+        one.flags(*command.flags)
+        for option in command.options:
+            one.add_argument(option)
+        for typed, often in command.typed.items():
+            one.add_argument(typed, nargs=often)
+        one.set_defaults(do=command.do)
 
 
 def add_flows(parser: Parser, words: Words) -> None:

@@ -29,10 +29,15 @@ COMMANDS = [
     ["jobs"],
     ["book"],
     ["book", "list"],
+    ["book", "find"],
     ["book", "show"],
     ["book", "card"],
     ["book", "export"],
     ["book", "import"],
+    ["book", "compare"],
+    ["book", "note"],
+    ["book", "verify"],
+    ["book", "erase"],
     ["book", "where"],
     ["flows"],
     ["flows", "check"],
@@ -136,7 +141,7 @@ def test_the_version_is_one_line_and_needs_no_book(tmp_path: Path, capsys: Out) 
         ("calibrat", "I don't know 'calibrat'. Did you mean calibrate?"),
         ("resum", "Did you mean resume?"),
         ("book lst", "I don't know 'lst'. Did you mean list?"),
-        ("calibrate --unit us", "Did you mean --units?"),
+        ("calibrate --unit us", "Did you mean --units"),
         ("calibrate --units imperial", "I don't know 'imperial'. Type drillside --help."),
         ("calibrate --fact x.toml", "Did you mean --facts?"),
         ("zebra", "I don't know 'zebra'. Type drillside --help."),
@@ -185,7 +190,7 @@ def test_options_work_before_the_command_and_after_it() -> None:
 
 @pytest.mark.usefixtures("filled_book")
 def test_the_list_shows_a_line_for_each_card_and_leaves_out_scripts(capsys: Out) -> None:
-    line = f"2026-04-14 big red, wheat 4471: proven. {TALK_ID}\n"
+    line = f"1 2026-04-14 big red, wheat 4471: proven. {TALK_ID}\n"
     assert said(capsys, "book", "list") == (0, line, "")
     assert said(capsys, "book")[1] == line
     assert said(capsys, "book", "list", "--all")[1].count("big red") == 2

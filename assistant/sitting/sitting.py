@@ -125,6 +125,7 @@ class Sitting:
         return [
             StoredEvent(self.id, n, self.started, *each) for n, each in enumerate(events, first)
         ]
+
     def _begin_anew(self) -> None:
         """Carry the conversation over to the file that is now where the book was."""
         told = self.book.events(self.id) if self.kept else []

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 from assistant.terminal.desk import Desk, now
-from assistant.terminal.leaving import INTERRUPTED, USAGE
+from assistant.terminal.leaving import INTERRUPTED, TROUBLE, USAGE
 from assistant.terminal.reading import on_terminal
 from assistant.terminal.screen import filled, tell
 
@@ -16,17 +16,25 @@ if TYPE_CHECKING:
     from assistant.book.records import Talk
     from assistant.dialogue.messages import Message
     from assistant.sitting.sitting import Sitting
+    from assistant.terminal.menu import Left
 
 
 def start(desk: Desk) -> int:
     """No job was named: ask one question, and do what is wished."""
-    from assistant.terminal import menu, shelf
+    from assistant.terminal import menu
 
     if not on_terminal():
         return amiss(desk, "cli.no_terminal")
     book = desk.open_book()
+    return wished(desk, book, menu.last_left(book))
+
+
+def wished(desk: Desk, book: Book, left: Left | None) -> int:
+    """Ask what to do, and do it; `left` is what can be gone on with."""
+    from assistant.terminal import menu
+
     try:
-        wish = menu.first_wish(desk.screen, desk.reader, menu.last_left(book), now())
+        wish = menu.first_wish(desk.screen, desk.reader, left, now())
     except EOFError:
         return 0
     except KeyboardInterrupt:
@@ -36,14 +44,18 @@ def start(desk: Desk) -> int:
             return begin(desk, book, wish.about)
         case menu.RESUME:
             return again(desk, book, wish.about)
-        case menu.LIST:
-            tell("\n".join(["", *shelf.list_lines(desk.library, book.cards())]))
-        case menu.WHERE:
-            tell("")
-            return shelf.book_where(desk)
-        case _:
+        case menu.HELP:
             tell("\n" + desk.options.text())
-    return 0
+            return 0
+    tell("")
+    return act(desk, wish.command)
+
+
+def act(desk: Desk, name: str) -> int:
+    """A command on the book, as the menu offers it: about the newest card."""
+    from assistant.terminal.book_commands import COMMANDS
+
+    return COMMANDS[name].do(desk)
 
 
 def hold(desk: Desk) -> int:
@@ -90,14 +102,41 @@ def again(desk: Desk, book: Book, sought: str) -> int:
     job = desk.job(talk.job)
     if any(event.kind == FINISHED for event in book.events(talk.id)):
         sitting, said = corrected(job, book, desk.world(), talk)
-    else:
-        gone = ago(desk.library.words, left_of(book, talk).at, now())
-        lends = desk.named_book or not desk.scripted
-        asks = not desk.scripted  # a script was not away
-        sitting, said = go_on(job, book, desk.world(), talk, lends_book=lends, asks_again=asks)
-        hello = filled(job.word("resume.hello"), job=job.graph.title, ago=gone)
-        said = (Say(hello), *said)
-    return desk.converse(sitting, in_units(desk, sitting, said))
+        return desk.converse(sitting, in_units(desk, sitting, said))
+    ended = open_elsewhere(desk, book, talk)
+    if ended is not None:
+        return ended
+    gone = ago(desk.library.words, left_of(book, talk).at, now())
+    lends = desk.named_book or not desk.scripted
+    asks = not desk.scripted  # a script was not away
+    sitting, said = go_on(job, book, desk.world(), talk, lends_book=lends, asks_again=asks)
+    hello = filled(job.word("resume.hello"), job=job.graph.title, ago=gone)
+    return desk.converse(sitting, in_units(desk, sitting, (Say(hello), *said)))
+
+
+def open_elsewhere(desk: Desk, book: Book, talk: Talk) -> int | None:
+    """Take a conversation to go on with; the exit code where another window keeps it."""
+    from assistant.terminal import elsewhere, menu
+
+    holder = elsewhere.taken_by(book, talk.id)
+    if holder is None:
+        return None
+    if desk.scripted:
+        tell(elsewhere.open_since(desk, holder), sys.stderr)
+        return TROUBLE
+    try:
+        wish = elsewhere.asked(desk, holder)
+    except KeyboardInterrupt:
+        return INTERRUPTED
+    match wish:
+        case elsewhere.TAKE:
+            elsewhere.take(book, talk.id)
+            return None
+        case elsewhere.LOOK:
+            return act(desk, menu.LIST)
+        case elsewhere.OTHER:
+            return wished(desk, book, None)
+    return 0
 
 
 def found(book: Book, sought: str) -> Talk | None:

@@ -40,6 +40,11 @@ class Options:
     drill: str | None = None
     crop: str | None = None
     lot: str | None = None
+    since: str | None = None
+    until: str | None = None
+    last: str | None = None
+    words: Sequence[str] = ()
+    ids: Sequence[str] = ()
     file: str | None = None
     csv: bool = False
     yes: bool = False
@@ -168,7 +173,12 @@ class Desk:
 
         The backup comes last: the card is on the screen by then, and nobody waits for it.
         """
-        code = self._held(sitting, said)
+        from assistant.terminal.elsewhere import let_go
+
+        try:
+            code = self._held(sitting, said)
+        finally:
+            let_go(sitting)
         if sitting.finish and sitting.kept and self.keeps:
             from assistant.terminal.safety import back_up_after
 

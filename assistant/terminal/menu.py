@@ -18,7 +18,8 @@ from assistant.terminal.reading import Reader
 from assistant.terminal.screen import Screen
 
 RESUME, JOB, MORE = "resume", "job", "more"
-LIST, WHERE, HELP = "list", "where", "help"
+LIST, COMPARE, NOTE, VERIFY, WHERE, HELP = "list", "compare", "note", "verify", "where", "help"
+MORE_LINES = (LIST, COMPARE, NOTE, VERIFY, WHERE, HELP)
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,7 +62,7 @@ def first_wish(screen: Screen, reader: Reader, left: Left | None, now: datetime)
     wish = pick(screen, reader, screen.word("menu.title"), lines)
     if wish.command != MORE:
         return wish
-    more = [(screen.word(f"menu.{name}"), Wish(name)) for name in (LIST, WHERE, HELP)]
+    more = [(screen.word(f"menu.{name}"), Wish(name)) for name in MORE_LINES]
     return pick(screen, reader, screen.word("menu.more_title"), more)
 
 

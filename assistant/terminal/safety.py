@@ -122,7 +122,7 @@ def put_back(desk: Desk, path: Path, backup: Path) -> int:
         if not desk.options.yes:
             if not on_terminal():
                 return amiss(desk, "restore.needs_yes")
-            if not agreed(desk):
+            if not agreed(desk, "restore"):
                 return unchanged(desk)
         aside = restore(backup, path, now())
     except BookProblem as problem:
@@ -164,10 +164,10 @@ def more_line(desk: Desk, named: Sequence[object]) -> Iterator[str]:
         yield say(desk, "restore.more", count=len(named) - MOST_NAMED)
 
 
-def agreed(desk: Desk) -> bool:
-    """Whether the word was typed, after the question stood there."""
-    word = desk.library.words["restore.word"]
-    tell(say(desk, "restore.ask", word=word))
+def agreed(desk: Desk, act: str) -> bool:
+    """Whether the word for an act was typed, after the question stood there."""
+    word = desk.library.words[f"{act}.word"]
+    tell(say(desk, f"{act}.ask", word=word))
     reader = desk.reader
     reader.forget_keys()
     try:

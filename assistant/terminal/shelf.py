@@ -5,42 +5,52 @@ from __future__ import annotations
 import os
 import sys
 from collections.abc import Iterable, Iterator, Mapping
+from datetime import date, timedelta
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
+from assistant.book.wanted import Wanted
 from assistant.flow.model import Library
-from assistant.sitting.plain_text import harmless
-from assistant.terminal.leaving import USAGE
-from assistant.terminal.screen import filled, tell, write
+from assistant.sitting.plain_text import folded, harmless
+from assistant.terminal.commands import amiss
+from assistant.terminal.screen import filled, tell, width, write
 
 if TYPE_CHECKING:
+    from assistant.book.book import Book
     from assistant.book.records import StoredCard
     from assistant.terminal.desk import Desk
 
-ALL = 1_000_000  # more cards than a life of drilling makes
+LAST = 20  # cards in a list, unless told otherwise
+SHORTEST_ID = 4  # what is shorter is a number of the list
 
 
-def list_lines(library: Library, cards: Iterable[StoredCard]) -> list[str]:
+def list_lines(
+    library: Library, cards: Iterable[StoredCard], *, numbered: bool = False
+) -> list[str]:
     """One line a card, in the order given; a line that says so when there is none."""
+    lines = [card_line(library, card) for card in cards]
+    if numbered:
+        lines = [f"{number} {line}" for number, line in enumerate(lines, 1)]
+    return lines or [library.words["shelf.empty"]]
+
+
+def card_line(library: Library, card: StoredCard) -> str:
+    """What people know a card by."""
     words = library.words
-    lines = [
-        filled(
-            words["shelf.line"],
-            date=card.at[:10],
-            drill=card.drill,
-            crop=card.crop,
-            lot=card.lot,
-            outcome=words.get(f"shelf.{card.outcome}", card.outcome),
-            id=card.talk,
-        )
-        for card in cards
-    ]
-    return lines or [words["shelf.empty"]]
+    return filled(
+        words["shelf.line"],
+        date=card.at[:10],
+        drill=card.drill,
+        crop=card.crop,
+        lot=card.lot,
+        outcome=words.get(f"shelf.{card.outcome}", card.outcome),
+        id=card.talk,
+    )
 
 
 def show_lines(library: Library, card: StoredCard) -> Iterator[str]:
     """A card with every fact that it holds and where each came from."""
-    yield from list_lines(library, [card])
+    yield card_line(library, card)
     halves: dict[str, list[str]] = {}
     for name, fact in card.facts.items():
         prefix, _, bare = name.rpartition(".")
@@ -71,29 +81,80 @@ def where_lines(library: Library, places: Mapping[str, Path]) -> Iterator[str]:
 
 
 def book_list(desk: Desk) -> int:
-    """The cards, newest first, a line each."""
-    wanted = desk.options
-    cards = desk.open_book().cards(
-        wanted.drill, wanted.crop, wanted.lot, limit=ALL, include_scripted=wanted.all
-    )
-    for line in list_lines(desk.library, cards):
-        tell(line)
+    """The cards, newest first, a line each; numbered when none is left out of the count."""
+    told = desk.options
+    try:
+        since, before = day(told.since), day(told.until, after=1)
+        last = int(told.last or LAST)
+    except Unreadable as trouble:
+        return amiss(desk, "shelf.no_day", heard=trouble.heard)
+    except ValueError:
+        return amiss(desk, "shelf.no_count", heard=told.last or "")
+    if last < 1:
+        return amiss(desk, "shelf.no_count", heard=told.last or "")
+    wanted = Wanted(told.drill, told.crop, told.lot, since, before, scripted=told.all)
+    return listed(desk, wanted, last)
+
+
+def book_find(desk: Desk) -> int:
+    """The cards that hold all the words."""
+    words = tuple(word for told in desk.options.words for word in told.split())
+    return listed(desk, Wanted(words=words, scripted=desk.options.all), LAST)
+
+
+def listed(desk: Desk, wanted: Wanted, last: int) -> int:
+    """The newest of the cards that are wanted, and how many more there are."""
+    book = desk.open_book()
+    cards = book.find(wanted, last)
+    lines = list_lines(desk.library, cards, numbered=wanted == Wanted())
+    if not cards and wanted != Wanted():
+        lines = [desk.library.words["shelf.none_like"]]
+    show(lines)
+    more = book.count(wanted) - last
+    if more > 0:
+        tell(filled(desk.library.words["shelf.more"], count=str(more)))
     return 0
 
 
+def show(lines: Iterable[str]) -> None:
+    """Write lines, each set in where it is folded."""
+    columns = width()
+    write([each for line in lines for each in folded(line, columns)], sys.stdout)
+
+
+class Unreadable(ValueError):  # noqa: N818  a slip on the command line
+    """A text that is no day."""
+
+    def __init__(self, heard: str) -> None:
+        super().__init__(heard)
+        self.heard = heard
+
+
+def day(text: str | None, after: int = 0) -> str | None:
+    """A day as it is typed, or so many days after it; none for none. Raises Unreadable."""
+    if text is None:
+        return None
+    try:
+        return (date.fromisoformat(text) + timedelta(days=after)).isoformat()
+    except (ValueError, OverflowError):
+        raise Unreadable(text) from None
+
+
 def book_show(desk: Desk) -> int:
-    """All that a card holds."""
-    card = chosen(desk)
+    """All that a card holds, what was noted on it, and what it corrects."""
+    from assistant.terminal.history import history_lines
+
+    book = desk.open_book()
+    card = chosen(desk, book)
     if card is None:
         return unknown(desk)
-    for line in show_lines(desk.library, card):
-        tell(line)
+    show([*show_lines(desk.library, card), *history_lines(desk.library, book, card)])
     return 0
 
 
 def book_card(desk: Desk) -> int:
     """The card for the lid, as it was made; with `--page` as a page to print."""
-    card = chosen(desk)
+    card = chosen(desk, desk.open_book())
     if card is None:
         return unknown(desk)
     if desk.options.page is not None:
@@ -119,18 +180,21 @@ def book_where(desk: Desk) -> int:
     return 0
 
 
-def chosen(desk: Desk) -> StoredCard | None:
+def chosen(desk: Desk, book: Book) -> StoredCard | None:
     """The card of the id that was typed, else the newest."""
-    book = desk.open_book()
-    if desk.options.id:
-        return book.card(desk.options.id)
-    return next(iter(book.cards(limit=1)), None)
+    return sought_in(book, desk.options.id or "1")
 
 
-def unknown(desk: Desk) -> int:
+def sought_in(book: Book, sought: str) -> StoredCard | None:
+    """A card by its id, by the start of it, or by its number in the whole list."""
+    if len(sought) >= SHORTEST_ID or not sought.isdecimal():
+        return book.card(sought)
+    number = int(sought)
+    cards = book.cards(limit=number)
+    return cards[-1] if 0 < number == len(cards) else None
+
+
+def unknown(desk: Desk, sought: str | None = None) -> int:
     """No such card: one sentence."""
-    sought = desk.options.id
-    words = desk.library.words
-    text = filled(words["shelf.unknown"], heard=sought) if sought else words["shelf.empty"]
-    tell(text, sys.stderr)
-    return USAGE
+    heard = sought or desk.options.id
+    return amiss(desk, "shelf.unknown", heard=heard) if heard else amiss(desk, "shelf.empty")

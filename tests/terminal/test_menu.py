@@ -8,7 +8,7 @@ import pytest
 
 from assistant.book.nobook import NoBook
 from assistant.terminal.loop import converse
-from assistant.terminal.menu import Left, Wish, first_wish, last_left
+from assistant.terminal.menu import MORE_LINES, Left, Wish, first_wish, last_left
 from tests.terminal.small import TypedLines, opened, screen
 
 NOW = datetime(2026, 4, 14, 9, 30, tzinfo=UTC)
@@ -35,7 +35,11 @@ def test_a_job_is_chosen_by_enter_number_or_name(typed: str) -> None:
 
 
 @pytest.mark.parametrize(
-    ("typed", "wish"), [("1", "list"), ("2", "where"), ("3", "help"), ("where", "where")]
+    ("typed", "wish"),
+    [
+        *((str(number), name) for number, name in enumerate(MORE_LINES, 1)),
+        ("where", "where"),
+    ],
 )
 def test_more_leads_to_a_second_list(typed: str, wish: str) -> None:
     assert asked("2", typed) == Wish(wish)
