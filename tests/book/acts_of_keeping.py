@@ -40,6 +40,16 @@ def act(folder, say):
     salvage(folder / "book.db", DAWN)
     say("kept saved")
 """
+ERASE = """
+from assistant.book.book import Book
+from assistant.book.erasing import erase
+from tests.book.samples import made_id
+
+def act(folder, say):
+    with Book.open(folder / "book.db") as book:
+        erase(book, {made_id(20)})
+        say("kept erased")
+"""
 
 
 def cards_in(path: Path) -> int:
@@ -132,9 +142,18 @@ def damaged_or_saved(folder: Path, said: list[str]) -> None:
     assert list(folder.glob("book.damaged-*.db"))
 
 
+def old_or_erased(folder: Path, said: list[str]) -> None:
+    """The book is the old one or the one without a card, and nothing else holds its rows."""
+    cards = cards_in(folder / "book.db")
+    assert cards == CARDS - 1 or (cards == CARDS and said != ["kept erased"])
+    left = [each.name for each in folder.iterdir() if ".part" not in each.name]
+    assert left == ["book.db"]
+
+
 ACTS = (
     Act("a backup", BACKUP, filled, backup_is_whole_or_not_there),
     Act("a restore", RESTORE, went_on, old_or_restored),
     Act("a restore over damage", RESTORE, damaged, damaged_or_restored),
     Act("a salvage", SALVAGE, damaged_with_a_log, damaged_or_saved),
+    Act("an erasure", ERASE, filled, old_or_erased),
 )
