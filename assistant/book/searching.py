@@ -32,6 +32,7 @@ def row_of(table: str) -> str:
     return ", ".join([*columns, f"coalesce({before})"])
 
 
+SOUGHT = ("drill", "crop", "lot")  # what cards are found by, whatever the capitals
 ROW = {table: row_of(table) for table in COLUMNS}
 
 NEWEST = """SELECT max(
@@ -60,6 +61,17 @@ def all_of(table: str) -> Search:
     """Every row of a table, by its key."""
     keys = ", ".join(KEYS[table])
     return Search(f"SELECT {ROW[table]} FROM {table} ORDER BY {keys}")  # noqa: S608
+
+
+def spelled_otherwise(column: str) -> Search:
+    """A card, if there is one, that its index spells with other capitals than the card itself.
+
+    SQLite's own check takes the two spellings for the same.
+    """
+    sql = f"""SELECT card.id FROM card AS listed INDEXED BY card_by_{column}
+        JOIN card ON card.id = listed.id
+        WHERE card.{column} <> listed.{column} COLLATE BINARY LIMIT 1"""  # noqa: S608
+    return Search(sql)
 
 
 def talk_by_id(talk_id: str) -> Search:

@@ -4,6 +4,7 @@ A sample of the cuts and of the bytes; the campaign takes every cut and ten thou
 """
 
 import random
+import re
 from collections import Counter
 from pathlib import Path
 
@@ -37,6 +38,16 @@ def test_a_flipped_byte_is_told_or_does_no_harm(tmp_path: Path, seed: int) -> No
     )
     assert judged["damaged"] > 0
     assert judged["found"] > 0
+
+
+@pytest.mark.parametrize("name", [b"Old green", b"wheat", b"bin 4"])
+def test_a_name_with_another_capital_is_told_in_the_card_and_in_its_index(
+    tmp_path: Path, name: bytes
+) -> None:
+    places = [found.start() for found in re.finditer(re.escape(name), sample())]
+    assert len(places) >= 6  # three cards, and their places in the index
+    judged = {judge(tmp_path / "book.db", flipped(place, 0x20)) for place in places}
+    assert judged <= {"found", "damaged"}
 
 
 def test_a_book_that_is_sound_is_judged_so(tmp_path: Path) -> None:

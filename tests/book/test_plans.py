@@ -76,6 +76,16 @@ def test_what_has_an_id_is_found_by_it(filled: NoBook, search: Search) -> None:
     assert [act for act in acts if act.startswith("SEARCH")]
 
 
+@pytest.mark.parametrize("column", COLUMNS)
+def test_spellings_are_compared_between_the_index_and_the_table(
+    filled: NoBook, column: str
+) -> None:
+    assert plan(filled, searching.spelled_otherwise(column)) == [
+        f"SCAN listed USING COVERING INDEX card_by_{column}",
+        "SEARCH card USING PRIMARY KEY (id=?)",
+    ]
+
+
 def test_what_was_left_is_found_without_a_walk_through_events_or_cards(filled: NoBook) -> None:
     acts = plan(filled, searching.unfinished_talks(scripted=False))
     assert [act for act in acts if act.startswith("SCAN")] == ["SCAN talk"]
