@@ -284,8 +284,6 @@ def test_a_finished_job_opens_at_its_review_and_a_change_begins_a_new_one(
         terminal.type("yes\r")
         terminal.ready("All right?")
         terminal.type("\r")
-        terminal.ready("Why was it changed?")
-        terminal.type("\r")
         assert terminal.ended() == 0
     with Book.open(Path(book)) as opened:
         corrected, old = opened.cards()
