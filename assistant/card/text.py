@@ -7,7 +7,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import replace
 
 from assistant.dialogue.job import Job, State
-from assistant.dialogue.situation import Known
+from assistant.dialogue.situation import Known, never_asked
 from assistant.dialogue.wording import HOLE, fill, say, shown, told_as
 from assistant.flow.model import Fact
 
@@ -63,11 +63,6 @@ def filled_lines(
         text = fill(line, values)
         guess = marked and any(each.guess and each.inputs for each in known.values() if each)
         yield say(job, "card.guess", line=text) if guess else text
-
-
-def never_asked(known: Known) -> bool:
-    """Whether a fact is not known because nobody was asked for it."""
-    return known.value is None and not known.settled
 
 
 def card_value(job: Job, state: State, name: str, known: Known) -> str:

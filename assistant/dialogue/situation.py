@@ -28,6 +28,11 @@ class Known:
     inputs: tuple[str, ...] = ()
 
 
+def never_asked(known: Known) -> bool:
+    """Whether a fact is not known because nobody was asked for it."""
+    return known.value is None and not known.settled
+
+
 Row = Mapping[str, Known]
 
 

@@ -6,7 +6,7 @@ from typing import Any
 
 from assistant.dialogue.job import Job, State
 from assistant.dialogue.review import origin_words
-from assistant.dialogue.situation import Known
+from assistant.dialogue.situation import Known, never_asked
 from assistant.dialogue.wording import shown, told_as
 from assistant.quantities.kinds import KINDS
 
@@ -14,11 +14,14 @@ Data = dict[str, Any]  # an object of JSON
 
 
 def facts_of(job: Job, state: State) -> Data:
-    """Every fact that is known: value in SI, its unit, how it is shown, where it came from."""
+    """Every fact that is known: value in SI, its unit, how it is shown, where it came from.
+
+    One that was asked and is not known is there too; one that nobody was asked for is not.
+    """
     return {
         name: fact_data(job, state, name, known)
         for name, known in state.situation.known.items()
-        if name in job.graph.facts
+        if name in job.graph.facts and not never_asked(known)
     }
 
 
