@@ -2,14 +2,20 @@
 
 from __future__ import annotations
 
+from functools import cache
 from random import Random
 
+from assistant.book.book import Book
 from assistant.dialogue.advance import advance, begin
 from assistant.dialogue.events import Event, GoOn, OfferedCards, Typed
 from assistant.dialogue.job import Job, State
-from assistant.dialogue.log import CardOffer, Told
+from assistant.dialogue.log import CardOffer
+from assistant.dialogue.messages import Fetch
 from assistant.dialogue.questions import caution_word, proposals
 from assistant.dialogue.situation import Open
+from assistant.sitting.remembering import offers
+from tests.stories.play import played
+from tests.stories.story import FOLDER, read_story
 
 ASIDES = ("why", "help", "review", "repeat", "what is tare", "units metric", "units us", "later")
 SLIPS = (
@@ -28,10 +34,23 @@ TURNS = ("back", "don't know", "change 1", "change 7", "change 12", "change tole
 
 VALUES = {
     "target": ("80 lb/ac", "28 plants per sq ft", "300 seeds/m2", "1.5 bu", "10 lb PLS/ac"),
-    "catch": ("1.2 lb", "1.40 lb", "1.41", "0.9 lb", "54 g 57 g 49 g", "2 kg"),
+    "catch": ("1.2 lb", "1.40 lb", "1.41", "0.9 lb", "54 g 57 g 49 g", "2 kg", "2.18 lb", "2.1 lb"),
     "opening": ("14 mm", "20 mm"),
 }
-CARD = CardOffer("a1b2", "last spring", (Told("feed", "fluted", origin="last_time"),))
+
+
+def cards(job: Job, state: State) -> tuple[CardOffer, ...]:
+    """What a book with one card of last spring answers to the fetch at this place."""
+    step = job.graph[state.situation.place].step
+    wanted = {name: step.reads.get(name, name) for name in step.what}
+    fetch = Fetch(state.situation.place, state.situation.visit, wanted, {})
+    return offers(job, book(), fetch, scripted=False)
+
+
+@cache
+def book() -> Book:
+    """A book with one card."""
+    return played(read_story(FOLDER / "fluted_plants.txt")).book
 
 
 def answer(job: Job, state: State, open_: Open, random: Random) -> str:
@@ -39,7 +58,7 @@ def answer(job: Job, state: State, open_: Open, random: Random) -> str:
     if open_.kind in {"caution", "guard"}:
         return caution_word(job, state, open_)
     if open_.kind == "offer":
-        return random.choice(("1", "2"))
+        return random.choice(("1", "1", "1", "2"))
     if open_.kind != "ask":
         return "done" if open_.kind == "wait" else ""
     if set(proposals(job, state)) >= set(open_.facts) and random.random() < 0.5:
@@ -61,7 +80,7 @@ def next_event(job: Job, state: State, random: Random) -> Event | None:
     if open_ is None or open_.kind == "ended":
         return None
     if open_.kind == "fetch":
-        return OfferedCards(random.choice(((), (CARD,))))
+        return OfferedCards(random.choice(((), *5 * [cards(job, state)])))
     if state.moment:
         return Typed(random.choice(("1", "2", "yes", "no", "drop it fell")))
     chance = random.random()
