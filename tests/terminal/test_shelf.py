@@ -9,6 +9,7 @@ from pathlib import Path
 
 import pytest
 
+from assistant import __version__
 from assistant.book.book import Book
 from assistant.book.records import StoredCard
 from assistant.book.rows import card_row
@@ -194,7 +195,7 @@ def test_a_card_shows_what_it_corrects_and_what_corrects_it(book: Book, capsys: 
     assert f"In place of {old.talk}. Lot now B2, was A1" in newer
     older = said(capsys, "show", old.talk)[1]
     assert f"Corrected by {sitting.id}. Lot now B2, was A1" in older
-    assert "Made by drillside 0.1.0, job calibrate" in older
+    assert f"Made by drillside {__version__}, job calibrate" in older
 
 
 # -- comparing --------------------------------------------------------------------------------
