@@ -32,6 +32,7 @@ _DOT = re.compile(rf"(\d+)\.(\d{{1,2}})(?:\s*{_WORD})?")
 _VALUE = rf"({NUMBER})(?!e[+-]?\d)\s*([a-z]*)"
 LESS = re.compile(rf"{_VALUE}\s*-\s*{_VALUE}")
 _FULL_OR_EMPTY = re.compile(rf"\b(?:{one_of(*GROSS, *EMPTY)})\b")
+_EMPTY_FIRST = re.compile(rf"\s*(?:[\d.,/]+\s*[a-z]*\s*)?(?:{one_of(*EMPTY)})\b")
 _NO_VALUE = re.compile(rf"\b(?:{one_of(*GROSS, *EMPTY, *TUBS)})\b|[,;:=]\s")
 
 
@@ -106,9 +107,13 @@ def full_less_empty(expect: Expect, text: str) -> list[Guess]:
         _weight(expect, found[1], found[2] or found[4]),
         _weight(expect, found[3], found[4] or found[2]),
     )
-    if not named and _size(expect, first) <= _size(expect, second):
+    turned = named and bool(_EMPTY_FIRST.match(text))
+    full, empty = (second, first) if turned else (first, second)
+    if _size(expect, full) <= _size(expect, empty):
+        if named:
+            raise Trouble("two_numbers")  # an empty tub that weighs more than a full one
         return []
-    return [_difference(expect, first, second)]
+    return [_difference(expect, full, empty)]
 
 
 def _weight(expect: Expect, number: str, unit: str) -> Guess:

@@ -17,6 +17,9 @@ from assistant.answers.phrase import phrase
 from assistant.answers.read import read
 from assistant.answers.text import unaccented
 
+UNITS_TOO = {"seeds"}
+"""Names that are a unit behind a number: "1.2M seeds" is a target, "seeds 12,500" their size."""
+
 
 @dataclass(frozen=True, slots=True)
 class Told:
@@ -57,7 +60,8 @@ def its_name(expect: Expect, piece: str) -> str:
 
 def _stands(name: str, said: str) -> bool:
     edge = re.escape(name)
-    return bool(re.match(rf"{edge}\b\s*[\w.,]", said) or re.search(rf"(?:\d|\s){edge}$", said))
+    begins = bool(re.match(rf"{edge}\b\s*[\w.,]", said))
+    return begins or (name not in UNITS_TOO and bool(re.search(rf"(?:\d|\s){edge}$", said)))
 
 
 def _told(expect: Expect, piece: str) -> Told | None:

@@ -27,6 +27,13 @@ SPLIT_AFTER = frozenset(
 )
 """A text refused for one of these may be several facts; other refusals stand unless all is used."""
 
+AGAINST = re.compile(
+    r"(?:minus|less|or|and|to|point|not|menos|o|open)\b|[-+*]|"
+    r"(?:lbs?|oz|kg|g|ft|in|cm|mm|m|ac|ha|kg/ha|lb/ac|percent|%)(?![a-z])"
+)
+"""How a rest begins that belongs to the value before it: that value may not stand without it."""
+VALUE = re.compile(r"\d[\d.,/ ]*\s?[a-z%]+(?:/[a-z0-9]+)?", re.IGNORECASE)
+
 WHOLE_LINE = frozenset(["empty", "too_long", "control", "many_lines"])
 
 
@@ -48,7 +55,11 @@ def read_line(
         return Line(refused={first.fact: whole})
     if first.kind == "text":
         two = read_two_names(expects, text) if len(expects) > 1 else None
-        return _with_rest(two, expects[1], others) if two else _named(expects, text, others, whole)
+        return (
+            _with_rest(two, first, expects[1], others)
+            if two
+            else _named(expects, text, others, whole)
+        )
     if len(expects) == 1 and not isinstance(whole, Refusal):
         return _alone(first, whole)
     slashed = len(expects) > 1 and all(_form(each) == "percent" for each in expects)
@@ -92,14 +103,26 @@ def _named(expects: Sequence[Expect], text: str, others: Sequence[Expect], whole
     return _alone(first, whole)
 
 
-def _with_rest(two: Line, second: Expect, others: Sequence[Expect]) -> Line:
-    """Two names, the second without what is told early after it: "lot 4471 treated no 80 lb"."""
+def _with_rest(two: Line, first: Expect, second: Expect, others: Sequence[Expect]) -> Line:
+    """Two names without what is told early after each: "barley treated lot 4471 80 lb"."""
+    words = line_words(str(two.found[first.fact].value))
+    for end in range(1, len(words)):
+        cut = (
+            rest_of_line(first, words, end, others)
+            if known_name(first, piece(words[:end]))
+            else None
+        )
+        if cut and not cut.unused:
+            line = cut.line()
+            two = replace(two, found={**two.found, **line.found}, early=line.early)
+            break
     words = line_words(str(two.found[second.fact].value))
     for end in range(1, len(words)):
         cut = rest_of_line(second, words, end, others)
         if cut and not cut.unused:
             line = cut.line()
-            return replace(line, found={**two.found, **line.found})
+            early = {**two.early, **line.early}
+            return replace(line, found={**two.found, **line.found}, early=early)
     return two
 
 
@@ -126,11 +149,19 @@ def _holds(line: Line, expects: Sequence[Expect], whole: Reading) -> bool:
             return True  # all of it is for other questions; this one is still open
         refused = {each.code for each in line.refused.values()}
         return bool(refused) and refused <= NO_SUCH_VALUE and not line.unused
-    if line.unused and any(not isinstance(read(e, line.unused), Refusal) for e in expects):
-        return False  # a second value for the same question
+    if line.unused and not line.early and expects[0].kind == "choice":
+        return False  # "one side" is no "one": a word left over may turn it round
+    if line.unused and (AGAINST.match(line.unused) or _told_twice(line.unused, expects)):
+        return False  # a second value for the same question, or what takes the first one back
     if len(expects) > 1 or not isinstance(whole, Refusal) or not line.unused:
         return True
     return whole.code in SPLIT_AFTER
+
+
+def _told_twice(unused: str, expects: Sequence[Expect]) -> bool:
+    """Whether what is left over holds another value for a question, whole or with its unit."""
+    pieces = (unused, *VALUE.findall(unused))
+    return any(not isinstance(read(e, piece), Refusal) for e in expects for piece in pieces)
 
 
 def _as_one(expects: Sequence[Expect], text: str, proposed: frozenset[str], whole: Reading) -> Line:

@@ -49,6 +49,10 @@ _WORD = one_of(*VALUES, *_SCALES, *_PARTS)
 _RUN = re.compile(rf"\b(?:an? )?(?:{_WORD})(?:(?:[ -]| (?:and|y) (?:an? )?| an? )(?:{_WORD}))*\b")
 _PART = "|".join(_PARTS)
 _DIGITS_AND_PART = re.compile(rf"(\d+) (?:and|y) (?:an? |un )?({_PART})\b")
+TEN = 10
+_DIGIT = one_of(*(word for word, value in VALUES.items() if value < TEN), "zero", "oh", "cero")
+_POINT = re.compile(rf"\b({one_of(*VALUES)}) (?:point|punto|coma) ({_DIGIT}(?: (?:{_DIGIT}))*)\b")
+_ONE_PART = re.compile(rf"(?<=and )one ((?:{_PART})\b)")
 _THING_AND_PART = re.compile(rf"(?:an? |una? )?([a-z]+) (?:and|y) (?:an? |un )?({_PART})")
 
 
@@ -67,12 +71,19 @@ def in_digits(text: str) -> tuple[str, bool]:
         sure = sure and plainly
         return _written(value)
 
+    text = _POINT.sub(lambda found: f"{VALUES[found[1]]}.{_figures(found[2])}", text)
+    text = _ONE_PART.sub(r"\1", text)
     text = _DIGITS_AND_PART.sub(lambda found: f"{found[1]} 1/{_PARTS[found[2]]}", text)
     thing = _THING_AND_PART.fullmatch(text)
     if thing and thing[1] not in VALUES and thing[1] not in _SCALES:
         return f"1 1/{_PARTS[thing[2]]} {thing[1]}", True
     text = _RUN.sub(digits, text)
     return text, sure
+
+
+def _figures(words: str) -> str:
+    """Words for digits behind a point: "two five" is 25."""
+    return "".join(str(VALUES.get(word, 0)) for word in words.split())
 
 
 def _value(words: list[str]) -> tuple[Fraction, bool]:

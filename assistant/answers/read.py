@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from difflib import get_close_matches
+
 from assistant.answers.choice import known_name, read_choice
 from assistant.answers.expect import Doubt, Expect, Reading, Refusal, Settled, Trouble
 from assistant.answers.fit import is_possible
@@ -19,6 +21,9 @@ __all__ = ["judge", "read", "yes_no"]
 
 VAGUE = ("unit_of_another_kind", "no_unit", "not_a_number", "unknown_unit", "bushels")
 """Codes that another variant's code is worth more than, vaguest first."""
+
+ALIKE, SHORT = 0.8, 4
+"""How alike a known name must be to a mistyped one, from how many letters on."""
 
 
 def read(expect: Expect, text: str) -> Reading:
@@ -38,7 +43,7 @@ def read(expect: Expect, text: str) -> Reading:
 
 def _read(expect: Expect, text: str) -> Settled | Doubt:
     if expect.kind == "text":
-        return known_name(expect, text) or _name(expect, text)
+        return known_name(expect, text) or _near_name(expect, text) or _name(expect, text)
     if expect.kind == "choice":
         return read_choice(expect, text)
     if expect.many:
@@ -48,7 +53,19 @@ def _read(expect: Expect, text: str) -> Settled | Doubt:
 
 def _name(expect: Expect, text: str) -> Settled:
     told = name(text)
+    own = next((n for n in expect.names if told.lower().startswith(f"{n} ")), "")
+    told = told[len(own) :].lstrip(" :#") if own else told
     return Settled(expect.fact, told, told)
+
+
+def _near_name(expect: Expect, text: str) -> Doubt | None:
+    """A known name that a mistyped one looks like, beside what was typed."""
+    typed = name(text)
+    known = {each.name: each for each in expect.choices}
+    near = get_close_matches(typed.lower(), known, n=1, cutoff=ALIKE) if len(typed) >= SHORT else []
+    if not near:
+        return None
+    return Doubt((Settled(expect.fact, near[0], near[0]), Settled(expect.fact, typed, typed)))
 
 
 def _read_variants(expect: Expect, said: str, text: str) -> Reading:

@@ -20,7 +20,7 @@ from assistant.calc.contract import (
     Share,
     Text,
 )
-from assistant.calc.figures import same, to_step
+from assistant.calc.figures import at_least, at_most, same, to_step
 
 OLD_AND_NEW = 2
 
@@ -56,6 +56,13 @@ class FirstOpening:
 
         foretold_opening: Length
 
+    @dataclass(frozen=True, slots=True)
+    class OutOfReach:
+        """What it would take, and the end of the range that is nearest to it, in m."""
+
+        foretold_opening: Length
+        needed_opening: Length
+
 
 class OtherHalf:
     """The opening of the half that was not caught."""
@@ -82,6 +89,11 @@ class FirstMark:
 @dataclass(frozen=True, slots=True)
 class NotTwo:
     """Not just two weights above zero."""
+
+
+@dataclass(frozen=True, slots=True)
+class Odd:
+    """One weighs so much more than the other that one of them is a slip."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -124,15 +136,20 @@ def same_crop(*, crop: Text, last_crop: Text) -> Same | Other:
     return Same() if same(crop.casefold(), last_crop.casefold()) else Other()
 
 
-def room_by_tubs(*, tub_weights: ManyMasses, weighed_within: Share) -> Room.Worked | NotTwo:
+def room_by_tubs(
+    *, tub_weights: ManyMasses, weighed_within: Share, room_least: Ratio, room_most: Ratio
+) -> Room.Worked | NotTwo | Odd:
     """From one level tub of the old seed and one of the new (kg): their ratio.
 
-    `weighed_within` is how good it can be. Source: test weight is the weight of a fixed volume,
+    `weighed_within` is how good it can be; `room_least` and `room_most` bound a ratio that is no
+    slip. Source: test weight is the weight of a fixed volume,
     7 CFR 810.102; that a tub may stand for the bushel: common practice, no source.
     """
     if len(tub_weights) != OLD_AND_NEW or min(tub_weights) <= 0:
         return NotTwo()
     old, new = tub_weights
+    if not (at_least(new / old, room_least) and at_most(new / old, room_most)):
+        return Odd()
     return Room.Worked(new / old, weighed_within)
 
 
@@ -207,14 +224,17 @@ def foretell_opening(
     opening_step: Length,
     widest_opening: Length,
     narrowest_opening: Length,
-) -> FirstOpening.Worked:
+) -> FirstOpening.Worked | FirstOpening.OutOfReach:
     """The opening that should drop the target, in proportion, on a mark of the ruler.
 
-    Where that lies outside, the end of the range. Source: fluted rollers give in proportion to
-    their opening, common practice, no source.
+    Where that lies outside it is told, with the end of the range. Source: fluted rollers give in
+    proportion to their opening, common practice, no source.
     """
     aim = to_step(last_opening * bulk_rate / foretold_rate, opening_step)
-    return FirstOpening.Worked(max(narrowest_opening, min(widest_opening, aim)))
+    inside = max(narrowest_opening, min(widest_opening, aim))
+    if same(inside, aim):
+        return FirstOpening.Worked(aim)
+    return FirstOpening.OutOfReach(inside, aim)
 
 
 def foretell_mark(

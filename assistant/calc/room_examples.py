@@ -10,6 +10,7 @@ RULER: dict[str, Value] = {
     "widest_opening": 0.04,
     "narrowest_opening": 0.003,
 }
+TUBS: dict[str, Value] = {"weighed_within": 0.05, "room_least": 0.5, "room_most": 2.0}
 SEEDS: dict[str, Value] = {
     "last_rate": 0.009,
     "foretold_rate": 0.0085,
@@ -29,8 +30,9 @@ EXAMPLES: Mapping[str, tuple[Inputs, ...]] = {
         {"crop": "oats", "last_crop": "wheat"},
     ),
     "room_by_tubs": (
-        {"tub_weights": (1.0, 0.95), "weighed_within": 0.05},
-        {"tub_weights": (1.0,), "weighed_within": 0.05},
+        {**TUBS, "tub_weights": (1.0, 0.95)},
+        {**TUBS, "tub_weights": (1.0,)},
+        {**TUBS, "tub_weights": (1.0, 0.2)},
     ),
     "room_by_test_weight": (
         {"last_test_weight": 772.0, "test_weight": 734.0, "weighed_within": 0.05},

@@ -134,13 +134,15 @@ def typed(job: Job, state: State, text: str) -> Outcome:
     """A typed line: what is half-asked, the words that work everywhere, or the answer."""
     from assistant.dialogue.answering import answer
     from assistant.dialogue.commands import command
+    from assistant.dialogue.in_passing import put_right, told_elsewhere
     from assistant.dialogue.moments import settle_moment
 
     if state.moment:
         outcome = settle_moment(job, state, text)
         if outcome:
             return outcome
-    return command(job, state, text) or answer(job, state, text)
+    outcome = command(job, state, text) or put_right(job, state, text)
+    return outcome or told_elsewhere(job, state, text) or answer(job, state, text)
 
 
 SELF_CONTAINED = {"not_the_word", "not_done"}

@@ -176,6 +176,11 @@ def settled_line(job: Job, state: State, entries: list[Entry], line: Line, text:
     if not entries:
         asked = state.situation.open.facts if state.situation.open else ("",)
         return refused(job, state, asked[-1], Refusal("not_understood", text))
+    if line.early and job.fact(entries[0].fact).kind == "choice":
+        left = tuple(not_used(job, state, line))
+        if left:  # a tag read out: nothing of it goes by unheard
+            kept_so = ReadBack(names_of_told(job, line.early))
+            return Outcome(told_early(job, state, line, text), (kept_so, *left))
     records = (*told_early(job, state, line, text), Answered(tuple(entries)))
     unclear = [e for e in entries if e.fact in line.found and not line.found[e.fact].clear]
     said: list[Message] = [read_back(job, state, unclear)] if unclear else []

@@ -6,13 +6,13 @@ from collections.abc import Iterator
 
 from assistant.dialogue.guard import acknowledge, guarded
 from assistant.dialogue.job import Job
-from assistant.dialogue.log import UNKNOWN, Entry
+from assistant.dialogue.log import GUESSED, LAST_TIME, LENT, UNKNOWN, Entry, Told
 from assistant.dialogue.messages import ReadBack, Say
 from assistant.dialogue.proposing import proposal
 from assistant.dialogue.situation import Known, counts
 from assistant.dialogue.standing import told_at
-from assistant.dialogue.walk import GUESS, LAST_TIME, LATER, Walk
-from assistant.dialogue.wording import say, shown_fact
+from assistant.dialogue.walk import Walk
+from assistant.dialogue.wording import say, shown, shown_fact
 from assistant.flow.graph import KNOWN, NEXT
 
 
@@ -24,7 +24,7 @@ def ask(walk: Walk) -> str | None:
         if entry:
             walk.use(entry)
             settle(walk, entry)
-        elif fact in walk.at.pool and fits_here(walk, fact):
+        elif fact in walk.at.pool and fits_here(walk, fact) and usual_now(walk, fact):
             take_from_pool(walk, fact)
     if walk.node.step.quiet:
         for fact in due(walk):
@@ -103,7 +103,35 @@ def fits_here(walk: Walk, fact: str) -> bool:
     if (walk.at.place, walk.at.visit, fact) in walk.log.again:
         return False
     said = walk.node.step.told.get(walk.job.graph.declared.get(fact, fact), "")
-    return walk.at.pool[fact].origin != LAST_TIME or said in {"", LAST_TIME}
+    return walk.at.pool[fact].origin not in LENT or said in {"", LAST_TIME}
+
+
+def usual_now(walk: Walk, fact: str) -> bool:
+    """Whether what a person told early is usual now that more is known; else it is asked."""
+    told = walk.at.pool[fact]
+    if told.origin in LENT or told.given or told.sure or not told.typed:
+        return True
+    from assistant.answers.expect import Settled
+    from assistant.answers.slips import judge
+    from assistant.dialogue.expecting import expect
+
+    name = told.variant or fact
+    if walk.job.fact(name).kind in {"text", "choice"}:
+        return True
+    value = known_of(walk.job, Entry("", 0, fact, told.settled, told.variant)).value
+    found = Settled(name, told.settled, value)  # type: ignore[arg-type]  # a number is asked about
+    if judge(expect(walk.job, walk.log, walk.at, name), found) is None:
+        return True
+    walk.said.append(Say(say(walk.job, "told_unusual", line=shown_told(walk, told))))
+    del walk.at.pool[fact]
+    return False
+
+
+def shown_told(walk: Walk, told: Told) -> str:
+    """A fact told early, as it is shown."""
+    fact = walk.job.fact(told.variant or told.fact)
+    known = known_of(walk.job, Entry("", 0, told.fact, told.settled, told.variant))
+    return f"{fact.label} {shown(walk.job, walk.log, walk.at, fact, known)}"
 
 
 def take_from_pool(walk: Walk, fact: str) -> None:
@@ -123,7 +151,7 @@ def take_from_pool(walk: Walk, fact: str) -> None:
     )
     at.used.append(entry)
     settle(walk, entry)
-    if told.origin != LAST_TIME:
+    if told.origin not in LENT:
         told_back(walk, f"{walk.job.fact(fact).label} {shown_fact(walk.job, walk.log, at, fact)}")
 
 
@@ -172,7 +200,7 @@ def known_of(job: Job, entry: Entry) -> Known:
 
     kind = job.fact(entry.variant or entry.fact).kind
     value = si_value(kind, entry.settled)
-    return Known(value, entry.settled, entry.origin, entry.origin in {GUESS, LATER}, entry.sure)
+    return Known(value, entry.settled, entry.origin, entry.origin in GUESSED, entry.sure)
 
 
 def outcome_of_ask(walk: Walk) -> str:

@@ -9,7 +9,7 @@ from assistant.dialogue.job import Job, Moment, State
 from assistant.dialogue.log import Changed, Record, Struck
 from assistant.dialogue.messages import Offer, Say
 from assistant.dialogue.outcome import Outcome
-from assistant.dialogue.questions import proposals, settings
+from assistant.dialogue.questions import moved_to, proposals
 from assistant.dialogue.review import label_of
 from assistant.dialogue.standing import known_fact
 from assistant.dialogue.trouble import shown_settled
@@ -82,8 +82,7 @@ def opened(job: Job, state: State, after: State) -> list[str]:
     if new is None or (old and (new.place, new.facts) == (old.place, old.facts)):
         return []
     if new.kind == "corrected":
-        taken = settings(job, after, proposals(job, after))
-        return [say(job, "corrected.moved", proposal=taken)]
+        return [moved_to(job, after, proposals(job, after))]
     if new.kind != "ask":
         return []
     names = ", ".join(job.fact(name).label for name in new.facts)

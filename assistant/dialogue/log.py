@@ -10,6 +10,10 @@ from dataclasses import dataclass, field, replace
 
 UNKNOWN = "?"
 """What a question settles to when the person does not know and the job goes on without."""
+GUESS, LATER, LAST_TIME, LAST_GUESS = "guess", "later", "last_time", "last_guess"
+LENT = {LAST_TIME, LAST_GUESS}
+"""What a card lent; a guess of then stays one."""
+GUESSED = {GUESS, LATER, LAST_GUESS}
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,7 +36,10 @@ class Entry:
 
 @dataclass(frozen=True, slots=True)
 class Told:
-    """A fact told early: it waits until the step that asks it is reached."""
+    """A fact told early: it waits until the step that asks it is reached.
+
+    `given` says that a script gave it: then it is used, unusual or not, and noted.
+    """
 
     fact: str
     settled: str
@@ -40,6 +47,7 @@ class Told:
     typed: str = ""
     origin: str = ""
     sure: bool = False
+    given: bool = False
 
 
 @dataclass(frozen=True, slots=True)

@@ -21,6 +21,7 @@ from assistant.dialogue.changing import (
 )
 from assistant.dialogue.commands import command
 from assistant.dialogue.foretelling import PREVIEW, finish_change, preview
+from assistant.dialogue.in_passing import FITS, taken
 from assistant.dialogue.job import Job, State
 from assistant.dialogue.log import Answered, Entry
 from assistant.dialogue.messages import Say
@@ -37,9 +38,13 @@ def settle_moment(job: Job, state: State, text: str) -> Outcome | None:
     if moment is None:
         return None
     plain = replace(state, moment=None)
+    if moment.kind in {DOUBT, UNUSUAL} and not text.strip():
+        return Outcome(said=(Say(say(job, "doubt.ask")),), state=state)
     if moment.kind in {DOUBT, UNUSUAL}:
         chosen = option(moment.options, text, kept_by(job) if moment.kind == UNUSUAL else "")
         return take(job, plain, moment.kind, chosen, moment.text) if chosen else None
+    if moment.kind == FITS:
+        return taken(job, moment) if yes_no(text) else left(job, plain, text)
     if moment.kind == NEW_VALUE:
         return valued(job, plain, moment.options[0], text)
     if moment.kind == PREVIEW:
@@ -53,6 +58,12 @@ def settle_moment(job: Job, state: State, text: str) -> Outcome | None:
         settled = under_answered(job, plain, moment, text)
         return settled or command(job, plain, text) or ask_under(job, plain, *moment.options)
     return None
+
+
+def left(job: Job, state: State, text: str) -> Outcome | None:
+    """A no leaves all as it is."""
+    said_no = yes_no(text) is False
+    return Outcome(said=(Say(say(job, "change.left")),), state=state) if said_no else None
 
 
 def valued(job: Job, state: State, target: Target, text: str) -> Outcome:

@@ -3,10 +3,9 @@
 from __future__ import annotations
 
 from assistant.dialogue.job import Job
-from assistant.dialogue.log import UNKNOWN, Log
+from assistant.dialogue.log import GUESS, LENT, UNKNOWN, Log
 from assistant.dialogue.situation import Known, Situation
 from assistant.dialogue.standing import known_fact, spelled
-from assistant.dialogue.walk import GUESS, LAST_TIME
 from assistant.flow.graph import Node
 
 Proposal = tuple[str, str, str]
@@ -40,4 +39,4 @@ def table_value(job: Job, at: Situation, name: str, source: str) -> str:
 
 def origin(known: Known) -> str:
     """Where an accepted proposal comes from; empty means as the fact tells it."""
-    return known.origin if known.origin in {LAST_TIME, GUESS} else ""
+    return known.origin if known.origin in {*LENT, GUESS} else ""

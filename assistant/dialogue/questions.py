@@ -128,9 +128,21 @@ def card_offer(job: Job, state: State, open_: Open) -> Offer:
 def without_doing(job: Job, state: State) -> Offer:
     """In a correction: what is proposed now, and whether to go on without doing it again."""
     taken = proposals(job, state)
-    text = say(job, "corrected.moved", proposal=settings(job, state, taken))
+    text = moved_to(job, state, taken)
     choices = (say(job, "corrected.without"), say(job, "corrected.again"))
     return Offer(text, choices, say(job, "corrected.ask"))
+
+
+def moved_to(job: Job, state: State, taken: Mapping[str, Proposal]) -> str:
+    """Where the setting goes, or that it stays and only the catches no longer agree."""
+    at = state.situation
+    stays = all(
+        known.settled == taken[name][0]
+        for name in taken
+        if not ends_row(job, name) and (known := at.known.get(name))
+    )
+    name = "corrected.stays" if stays else "corrected.moved"
+    return say(job, name, proposal=settings(job, state, taken))
 
 
 def settings(job: Job, state: State, taken: Mapping[str, Proposal]) -> str:

@@ -6,11 +6,10 @@ import re
 
 from assistant.dialogue.fold import LIMITS, replayed
 from assistant.dialogue.job import Job, State
-from assistant.dialogue.log import Entry, Log, Record, Resumed, WentStale, fold
+from assistant.dialogue.log import LENT, Entry, Log, Record, Resumed, WentStale, fold
 from assistant.dialogue.messages import Message, Say
 from assistant.dialogue.review import label_of, line_of, targets
 from assistant.dialogue.situation import holds
-from assistant.dialogue.walk import LAST_TIME
 from assistant.dialogue.wording import say
 
 SPAN = re.compile(r"(\d+) (h|days?)")
@@ -85,7 +84,7 @@ def went_stale(job: Job, state: State, away: float) -> tuple[Entry, ...]:
 
 def is_stale(job: Job, entry: Entry, away: float) -> bool:
     """Whether an answer is of a fact that goes stale in less time than the pause took."""
-    if entry.fact not in job.graph.facts or entry.place == LIMITS or entry.origin == LAST_TIME:
+    if entry.fact not in job.graph.facts or entry.place == LIMITS or entry.origin in LENT:
         return False
     after = job.fact(entry.fact).stale_after
     return bool(after) and job.graph.home(entry.fact) is None and away > seconds(after)

@@ -6,11 +6,10 @@ from dataclasses import dataclass
 
 from assistant.dialogue.asking import known_of
 from assistant.dialogue.job import Job, State
-from assistant.dialogue.log import UNKNOWN, Entry, key
+from assistant.dialogue.log import LATER, UNKNOWN, Entry, key
 from assistant.dialogue.messages import Review, ReviewLine
 from assistant.dialogue.situation import Situation
 from assistant.dialogue.standing import known_fact
-from assistant.dialogue.walk import LATER
 from assistant.dialogue.wording import fill, say, shown
 
 

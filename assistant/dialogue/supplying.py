@@ -54,5 +54,5 @@ def given(job: Job, state: State, values: Mapping[str, str], origin: str) -> Out
         if isinstance(judged, Refusal):
             return refused(job, state, reading.fact, judged)
         early = told_of(job, name, reading, text, sure=judged is not None)
-        told.append(replace(early, origin=origin) if origin else early)
+        told.append(replace(early, origin=origin or early.origin, given=True))
     return Outcome((GivenEarly(tuple(told)),))

@@ -5,12 +5,12 @@ from __future__ import annotations
 from dataclasses import replace
 
 from assistant.dialogue.job import Job, State
-from assistant.dialogue.log import UNKNOWN, Answered, Entry
+from assistant.dialogue.log import GUESS, LATER, UNKNOWN, Answered, Entry
 from assistant.dialogue.messages import Message, Say
 from assistant.dialogue.outcome import Outcome
 from assistant.dialogue.questions import proposals
 from assistant.dialogue.situation import Open
-from assistant.dialogue.walk import GUESS, LATER, NO_CARD
+from assistant.dialogue.walk import NO_CARD
 from assistant.dialogue.wording import say
 
 

@@ -13,7 +13,6 @@ from assistant.flow.graph import Node
 
 CARD, DONE = "card", "done"
 DRILL, SOUGHT = "drill", "sought"
-GUESS, LATER, LAST_TIME = "guess", "later", "last_time"
 NO_CARD = "none"
 
 

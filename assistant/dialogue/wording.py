@@ -6,7 +6,7 @@ import re
 from collections.abc import Mapping
 
 from assistant.dialogue.job import Job
-from assistant.dialogue.log import UNKNOWN, Log
+from assistant.dialogue.log import LENT, UNKNOWN, Log
 from assistant.dialogue.situation import Known, Situation, Value
 from assistant.flow.graph import Node
 from assistant.flow.model import Fact
@@ -60,7 +60,8 @@ def shown(job: Job, log: Log, situation: Situation, fact: Fact, known: Known) ->
     if fact.signed:
         return off_target(job, float(known.value))  # type: ignore[arg-type]  # a difference is a number
     nothing = bool(fact.in_step_of) and known.value == 0  # what the tool shows, in its own unit
-    if known.settled and not log.convert and not nothing:
+    as_typed = bool(known.settled) and (bool(fact.ask) or known.origin not in LENT)
+    if as_typed and not log.convert and not nothing:
         from assistant.quantities.show import show_settled
 
         return show_settled(fact.kind, known.settled)

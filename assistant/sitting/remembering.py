@@ -9,9 +9,9 @@ from typing import Any
 from assistant.book.book import Book
 from assistant.book.records import StoredCard
 from assistant.dialogue.job import Job
-from assistant.dialogue.log import CardOffer, Told
+from assistant.dialogue.log import LAST_GUESS, LAST_TIME, CardOffer, Told
 from assistant.dialogue.messages import Fetch
-from assistant.dialogue.walk import DRILL, LAST_TIME, SOUGHT
+from assistant.dialogue.walk import DRILL, SOUGHT
 from assistant.dialogue.wording import say
 from assistant.flow.model import Fact
 from assistant.quantities.settled import spell
@@ -79,7 +79,7 @@ def lent(job: Job, card: StoredCard, name: str, source: str) -> Told | None:
     if source.startswith("="):
         return Told(name, source[1:], origin=LAST_TIME)
     if source == "#":
-        return Told(name, card.id, origin=LAST_TIME)
+        return Told(name, card.talk, origin=LAST_TIME)
     for each in source.split():
         fact = stored(card, each)
         if fact.get("value") is not None:
@@ -88,7 +88,8 @@ def lent(job: Job, card: StoredCard, name: str, source: str) -> Told | None:
             typed = job.library.facts[each.rpartition(".")[2]].ask
             digits = TYPED_DIGITS if typed else WORKED_DIGITS
             settled = spelling(job.fact(variant or name), fact, digits)
-            return Told(name, settled, variant, origin=LAST_TIME)
+            origin = LAST_GUESS if fact.get("guess") else LAST_TIME
+            return Told(name, settled, variant, origin=origin)
     return None
 
 

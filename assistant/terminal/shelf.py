@@ -43,9 +43,16 @@ def card_line(library: Library, card: StoredCard) -> str:
         drill=card.drill,
         crop=card.crop,
         lot=card.lot,
-        outcome=words.get(f"shelf.{card.outcome}", card.outcome),
+        outcome=words.get(f"shelf.{ending(card)}", card.outcome),
         id=card.talk,
     )
+
+
+def ending(card: StoredCard) -> str:
+    """How a card ended: its outcome, or that its setting was worked out and not caught."""
+    from assistant.card.text import WORKED_OUT, WORKED_OUT_RATE
+
+    return WORKED_OUT if WORKED_OUT_RATE in card.facts else card.outcome
 
 
 def show_lines(library: Library, card: StoredCard) -> Iterator[str]:

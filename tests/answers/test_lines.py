@@ -229,7 +229,6 @@ def test_after_the_rows_more_is_told_early(typed: str, early: dict[str, str]) ->
         ("24 rows 80 lb/ac", (q.RATE, q.TARGET)),
         ("24 rows lot", (q.LOT,)),
         ("24 rows at 7.5", (q.SPACING, q.SPACING_EITHER)),
-        ("24 rows at lb", (q.SPACING,)),
         ("24 rows 7 smoots", (q.SPACING,)),
     ],
 )

@@ -14,6 +14,12 @@ from tests.calc.us import AC, BU, IN, LB, LB_AC, PER_LB, us
 POSITIVE = st.floats(0.01, 100)
 
 
+def room_of(weights: tuple[float, ...]) -> object:
+    return room.room_by_tubs(
+        tub_weights=weights, weighed_within=0.05, room_least=0.5, room_most=2.0
+    )
+
+
 def foretell(**changed: float) -> room.Foretold.Worked:
     plain = {
         "last_rate": us(80, LB_AC),
@@ -70,14 +76,24 @@ def test_only_opposite_ways_are_called_so(rate: float, size: float, outcome: str
     ("weights", "ratio"), [((2.1, 2.0), 2.0 / 2.1), ((1.0, 1.0), 1.0), ((0.5, 0.6), 1.2)]
 )
 def test_two_level_tubs_give_their_ratio(weights: tuple[float, ...], ratio: float) -> None:
-    told = room.room_by_tubs(tub_weights=weights, weighed_within=0.05)
+    told = room_of(weights)
     assert isinstance(told, room.Room.Worked)
     assert astuple(told) == pytest.approx((ratio, 0.05))
 
 
 @pytest.mark.parametrize("weights", [(), (2.0,), (2.0, 2.0, 2.0), (0.0, 2.0), (2.0, 0.0)])
 def test_anything_but_two_weights_is_asked_again(weights: tuple[float, ...]) -> None:
-    assert room.room_by_tubs(tub_weights=weights, weighed_within=0.05) == room.NotTwo()
+    assert room_of(weights) == room.NotTwo()
+
+
+@pytest.mark.parametrize(
+    ("weights", "odd"),
+    [((2.0, 1.0), False), ((2.0, 0.9), True), ((1.0, 2.0), False), ((1.0, 2.1), True)],
+)
+def test_weights_too_far_apart_for_seed_are_a_slip(
+    weights: tuple[float, ...], *, odd: bool
+) -> None:
+    assert isinstance(room_of(weights), room.Odd) is odd
 
 
 def test_other_crops_go_by_their_trade_bushels_and_less_surely() -> None:
@@ -99,8 +115,7 @@ def test_a_spacing_or_a_wheel_that_changed_is_taken_along() -> None:
     [
         (20.0, "118.381", "102.612", 17.5),  # 17.34
         (14.0, "80", "80", 14.0),
-        (14.0, "8", "80", 40.0),  # 140: as wide as it goes
-        (14.0, "800", "80", 3.0),  # 1.4: as narrow as seed can pass
+        (14.0, "14", "40", 40.0),  # just as wide as it goes
     ],
 )
 def test_the_first_opening_is_in_proportion_on_the_ruler_and_inside(
@@ -114,7 +129,26 @@ def test_the_first_opening_is_in_proportion_on_the_ruler_and_inside(
         widest_opening=0.04,
         narrowest_opening=0.003,
     )
+    assert isinstance(told, room.FirstOpening.Worked)
     assert told.foretold_opening == pytest.approx(start / 1000)
+
+
+@pytest.mark.parametrize(
+    ("foretold_rate", "needed", "end"), [("8", 140.0, 40.0), ("800", 1.5, 3.0)]
+)
+def test_an_opening_out_of_reach_is_told_with_the_end_of_the_range(
+    foretold_rate: str, needed: float, end: float
+) -> None:
+    told = room.foretell_opening(
+        last_opening=0.014,
+        foretold_rate=us(foretold_rate, LB_AC),
+        bulk_rate=us("80", LB_AC),
+        opening_step=0.0005,
+        widest_opening=0.04,
+        narrowest_opening=0.003,
+    )
+    assert isinstance(told, room.FirstOpening.OutOfReach)
+    assert astuple(told) == pytest.approx((end / 1000, needed / 1000))
 
 
 def test_a_mark_stays_and_is_told_how_far_off_it_should_be() -> None:

@@ -1,0 +1,205 @@
+"""What a line tells beside the open question: an answer put right, or a value that fits another."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Iterator
+from dataclasses import replace
+
+from assistant.answers.choice import known_name
+from assistant.answers.evidence import its_name
+from assistant.answers.expect import Expect, Refusal, Settled
+from assistant.answers.read import read
+from assistant.answers.slips import judge
+from assistant.answers.text import heard
+from assistant.answers.yes_no import yes_no
+from assistant.dialogue.answering import answer, told_of
+from assistant.dialogue.changing import find, new_value
+from assistant.dialogue.expecting import expect
+from assistant.dialogue.job import Job, Moment, State
+from assistant.dialogue.log import GivenEarly
+from assistant.dialogue.messages import Offer, Trouble
+from assistant.dialogue.outcome import Outcome
+from assistant.dialogue.review import Target, targets
+from assistant.dialogue.situation import Open
+from assistant.dialogue.trouble import shown_settled
+from assistant.dialogue.wording import say
+
+FITS = "fits"
+DIGIT = re.compile(r"\d")
+NOT_FOR_THIS = {"unit_of_another_kind", "unknown_unit", "not_a_number", "two_numbers", "bushels"}
+"""Refusals of a line that may have been meant for another question."""
+EVIDENCE = re.compile(r"[a-z%'\"]", re.IGNORECASE)
+"""A bare number fits too many questions."""
+
+
+# -- an answer put right ----------------------------------------------------------------------
+
+
+def put_right(job: Job, state: State, text: str) -> Outcome | None:
+    """`no, 20`, `I meant 7.5`, `wheel is really 79`, `20 not 21`: an earlier answer, changed.
+
+    None where the line answers the open question, or does not sound like a correction.
+    """
+    open_ = state.situation.open
+    if open_ is None or open_.kind != "ask" or answers(job, state, open_, text):
+        return None
+    said = corrected_part(job, text)
+    if not said:
+        return None
+    found = named(job, state, said) or just_told(job, state, said)
+    return new_value(job, state, *found) if found else None
+
+
+def answers(job: Job, state: State, open_: Open, text: str) -> bool:
+    """Whether the whole line can be read for one of the facts that are asked."""
+    expects = (expect(job, state.log, state.situation, name) for name in open_.facts)
+    return any(e.kind != "text" and isinstance(read(e, text), Settled) for e in expects)
+
+
+def corrected_part(job: Job, text: str) -> str:
+    """What is put in place, without the words around it; empty where nothing sounds like it."""
+    plain = " ".join(text.split()).strip(" .!")
+    opens, turns, fills = (job.word(f"mending.{n}").split("|") for n in ("opens", "turns", "fills"))
+    opening = longest(opens, plain)
+    rest = plain[len(opening) :].lstrip(" ,.:;-")
+    kept = re.split(r",? \bnot\b ", rest, maxsplit=1, flags=re.IGNORECASE)[0]
+    turned = any(f" {word} " in f" {kept.lower()} " for word in turns)
+    if not opening and not turned and kept == rest:
+        return ""
+    for word in sorted((*turns, *fills), key=len, reverse=True):
+        kept = re.sub(rf"(?<!\S){re.escape(word)}(?!\S)", " ", kept, flags=re.IGNORECASE)
+    return " ".join(kept.split()).strip(" ,")
+
+
+def longest(words: Iterable[str], plain: str) -> str:
+    """The longest of these words that a line begins with, and does not consist of."""
+    begins = (w for w in words if re.match(rf"{re.escape(w)}[ ,.:;-]", plain, re.IGNORECASE))
+    return max(begins, key=len, default="")
+
+
+def named(job: Job, state: State, said: str) -> tuple[Target, str] | None:
+    """The answer that a correction names, and its new value."""
+    found = find(job, state, said)
+    if found and found[1] and not said.split(maxsplit=1)[0].isdecimal():
+        return found
+    for target, wanted in told_so_far(job, state):
+        value = read(wanted, said)
+        by_name = bool(its_name(wanted, said)) and isinstance(value, Settled)
+        if by_name or (not re.search(r"\d", said) and is_choice(wanted, said)):
+            return target, said
+    return None
+
+
+def told_so_far(job: Job, state: State) -> Iterator[tuple[Target, Expect]]:
+    """Every answer given so far, the newest first, with what its fact takes."""
+    for target in reversed(targets(job, state.situation)):
+        yield target, expect(job, state.log, state.situation, target.entry.fact)
+
+
+def is_choice(wanted: Expect, said: str) -> bool:
+    """Whether a text is clearly one of the choices, or a known name, of a fact."""
+    if wanted.kind == "text":
+        return known_name(wanted, said) is not None
+    reading = read(wanted, said) if wanted.kind == "choice" else None
+    return isinstance(reading, Settled) and reading.clear
+
+
+def just_told(job: Job, state: State, said: str) -> tuple[Target, str] | None:
+    """The one answer of the last question that an unnamed value fits."""
+    found = list(told_so_far(job, state))
+    last = [(t, e) for t, e in found if t.entry.place == found[0][0].entry.place]
+    fit = [(target, said) for target, wanted in last if is_usual(wanted, said)]
+    return fit[0] if len(fit) == 1 else None
+
+
+def is_usual(wanted: Expect, said: str) -> bool:
+    """Whether a text reads as one value that nobody would ask about."""
+    reading = read(wanted, said) if wanted.kind not in {"text", "choice"} else None
+    return isinstance(reading, Settled) and judge(wanted, reading) is None
+
+
+# -- a value that fits another question ---------------------------------------------------------
+
+
+def told_elsewhere(job: Job, state: State, text: str) -> Outcome | None:
+    """A value that the open question can't take, offered to the first one that it fits."""
+    open_ = state.situation.open
+    if open_ is None or open_.kind != "ask" or not EVIDENCE.search(text):
+        return None
+    if job.fact(open_.facts[0]).kind == "text":
+        return words_elsewhere(job, state, open_, text)
+    heard_so = answer(job, state, text).said
+    why = next((m for m in heard_so if isinstance(m, Trouble) and m.code in NOT_FOR_THIS), None)
+    if why is None:
+        return None
+    for target, wanted in told_so_far(job, state):
+        if its_name(wanted, text) and is_usual(wanted, text):
+            return new_value(job, state, target, text)
+    partners = job.graph[open_.place].facts
+    for target, wanted in told_so_far(job, state):
+        if target.entry.fact in partners and is_usual(wanted, text):
+            return new_value(job, state, target, text)
+    for name in asked_later(job, state, open_):
+        wanted = expect(job, state.log, state.situation, name, listed=False)
+        reading = read(wanted, text) if is_usual(wanted, text) else None
+        if isinstance(reading, Settled):
+            asked = offer(job, state, name, reading, text)
+            first, *_ = why.text.split("\n")
+            return replace(asked, said=(replace(why, text=first), *asked.said))
+    return None
+
+
+def words_elsewhere(job: Job, state: State, open_: Open, text: str) -> Outcome | None:
+    """Words at a question for a name that are a choice, or a known name, of another question."""
+    asked = expect(job, state.log, state.situation, open_.facts[0])
+    said = longest_left(job, text)
+    if (
+        isinstance(read(asked, text), Refusal)
+        or known_name(asked, said)
+        or yes_no(said) is not None
+        or DIGIT.search(said)
+    ):
+        return None
+    for target, wanted in told_so_far(job, state):
+        if wanted.kind == "text" and is_choice(wanted, said):
+            return new_value(job, state, target, said)
+    for name in asked_later(job, state, open_):
+        wanted = expect(job, state.log, state.situation, name, listed=False)
+        if wanted.kind == "choice" and is_choice(wanted, said):
+            reading = read(wanted, said)
+            return offer(job, state, name, reading, text) if isinstance(reading, Settled) else None
+    return None
+
+
+def longest_left(job: Job, text: str) -> str:
+    """The line without the small words that it begins with."""
+    plain = " ".join(text.split()).strip(" .!,")
+    opening = longest(job.word("mending.fills").split("|"), plain)
+    return plain[len(opening) :].strip(" ,")
+
+
+def asked_later(job: Job, state: State, open_: Open) -> Iterator[str]:
+    """The facts of questions that are not reached yet, in the order of the flow."""
+    at = state.situation
+    for node in job.graph.nodes.values():
+        for name in node.facts if node.step.kind == "ask" and not node.step.quiet else ():
+            alone = job.graph.home(name) is None and "." not in name
+            if alone and name not in at.known and name not in open_.facts:
+                yield name
+
+
+def offer(job: Job, state: State, name: str, reading: Settled, text: str) -> Outcome:
+    """Ask whether a value is meant for another question."""
+    fact = job.fact(reading.fact)
+    value = shown_settled(job, state, fact, reading.settled)
+    told = say(job, "fits.other", heard=heard(text)[:60], name=fact.label, value=value)
+    said = Offer(told, (), say(job, "fits.ask"))
+    moment = Moment(FITS, ((name, reading),), text=text)
+    return Outcome(said=(said,), state=replace(state, moment=moment))
+
+
+def taken(job: Job, moment: Moment) -> Outcome:
+    """The value is kept until its question comes."""
+    ((name, reading),) = moment.options
+    return Outcome((GivenEarly((told_of(job, name, reading, moment.text),)),))

@@ -1,0 +1,236 @@
+"""What the program makes of a line at a question: understood, asked about, refused, or misfiled."""
+
+from __future__ import annotations
+
+import re
+import tomllib
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, replace
+from functools import cache
+from pathlib import Path
+from typing import Any
+
+from assistant.answers.expect import Refusal, Settled
+from assistant.answers.read import read
+from assistant.dialogue.advance import advance
+from assistant.dialogue.events import Typed
+from assistant.dialogue.expecting import expect
+from assistant.dialogue.foretelling import PREVIEW
+from assistant.dialogue.in_passing import FITS
+from assistant.dialogue.job import State
+from assistant.dialogue.log import UNKNOWN, Changed
+from assistant.dialogue.messages import Trouble
+from assistant.dialogue.review import targets
+from tests.stories.play import calibrate, played
+from tests.stories.story import stories
+
+FOLDER = Path(__file__).parent
+NEAR = 0.005
+UNDERSTOOD, ASKED, REFUSED, ASIDE, MISFILED = "understood", "asked", "refused", "aside", "misfiled"
+ASKED_AS = {"catch_weight": "catch", "row_weights": "catch"}
+
+
+@dataclass(frozen=True)
+class Line:
+    """One line of the corpus: where it is typed, and what a good listener makes of it."""
+
+    at: tuple[str, ...]
+    typed: str
+    wanted: str
+    means: Mapping[str, Any]
+    asked_in: str | None
+    group: str
+    contested: str
+
+
+def corpus() -> list[Line]:
+    """Every line."""
+    table = tomllib.loads((FOLDER / "lines.toml").read_text(encoding="utf-8"))["line"]
+    return [line_of(each) for each in table]
+
+
+def line_of(each: Mapping[str, Any]) -> Line:
+    """One line from its table."""
+    wanted = next(
+        name
+        for key, name in (
+            ("means", UNDERSTOOD),
+            ("ask", ASKED),
+            ("refuse", REFUSED),
+            ("aside", ASIDE),
+        )
+        if key in each
+    )
+    return Line(
+        tuple(each["at"].split(", ")),
+        each["typed"],
+        wanted,
+        each.get("means", {}),
+        each.get("asked_in"),
+        each["group"],
+        each.get("contested", ""),
+    )
+
+
+@cache
+def states() -> tuple[State, ...]:
+    """Every state of every story of the main job in which something is asked."""
+    found = []
+    for story in stories():
+        if story.job == "calibrate":
+            for state in played(story).states:
+                open_ = state.situation.open
+                if open_ and open_.kind == "ask" and not state.moment:
+                    found.append(state)
+    return tuple(found)
+
+
+@cache
+def state_at(at: tuple[str, ...]) -> State | None:
+    """A state in which just these facts are asked, or these with others; None if there is none."""
+    wanted = {ASKED_AS.get(name, name) for name in at}
+    best: State | None = None
+    for state in states():
+        facts = set(state.situation.open.facts if state.situation.open else ())
+        if facts == wanted:
+            return state
+        if wanted <= facts and best is None:
+            best = state
+    return alone(best, wanted) if best else None
+
+
+@cache
+def just_after(facts: tuple[str, ...]) -> State | None:
+    """A state whose last answer was one of these facts."""
+    names = {ASKED_AS.get(name, name) for name in facts}
+    for state in states():
+        told = targets(calibrate(), state.situation)
+        if told and {e.fact for e in (told[-1].entry, *told[-1].entries)} & names:
+            return state
+    return None
+
+
+def alone(state: State, wanted: set[str]) -> State:
+    """The state once what stands beside the wanted facts is answered, where that can be."""
+    open_ = state.situation.open
+    others = [name for name in (open_.facts if open_ else ()) if name not in wanted]
+    said = " ".join(calibrate().fact(name).example for name in others)
+    after, _ = advance(calibrate(), state, Typed(said)) if said else (state, None)
+    now = after.situation.open
+    return after if now and set(now.facts) == wanted else state
+
+
+@dataclass(frozen=True)
+class Heard:
+    """What came of a line: the kind of outcome, and what was taken down."""
+
+    outcome: str
+    told: Mapping[str, Any]
+    said: str
+
+
+def listen(line: Line) -> Heard | None:
+    """What the program makes of a line; None where no question of this job asks for that."""
+    state = just_after(tuple(line.means)) if line.group == "fix" else state_at(line.at)
+    if state is None:
+        return None
+    if line.asked_in in {"g", "kg", "cm", "m", "mm", "kg/ha"}:
+        state = replace(state, log=replace(state.log, system="metric"))
+    after, reply = advance(calibrate(), state, Typed(line.typed))
+    said = " | ".join(str(getattr(each, "text", each)) for each in reply.messages)[:300]
+    told = dict(taken_down(state, after))
+    trouble = any(isinstance(each, Trouble) and each.code != "unused" for each in reply.messages)
+    return Heard(outcome_of(line, state, after, told, trouble=trouble), told, said)
+
+
+def outcome_of(
+    line: Line, state: State, after: State, told: dict[str, Any], *, trouble: bool
+) -> str:
+    """The kind of outcome; misfiled is what was taken down and not meant."""
+    wrong = {name for name, value in told.items() if not meant(line, name, value)}
+    if wrong:
+        return MISFILED
+    if line.means and (all(name in told for name in names_of(line)) or foretold(line, after)):
+        return UNDERSTOOD
+    if after.moment is not None:
+        return ASKED
+    if trouble:
+        return REFUSED
+    if after.log.entries == state.log.entries and after.log.told == state.log.told:
+        return ASIDE
+    return UNDERSTOOD if told and line.means else ASIDE
+
+
+def foretold(line: Line, after: State) -> bool:
+    """Whether what is half-asked is what was meant: a change, or a value for another question."""
+    moment = after.moment
+    if moment is None or moment.kind not in {PREVIEW, FITS}:
+        return False
+    if moment.kind == FITS:
+        ((_, reading),) = moment.options
+        return meant(line, reading.fact, (reading.settled, line.typed))
+    record = moment.options[0]
+    if not isinstance(record, Changed):
+        return False
+    entry = record.entry
+    return meant(line, entry.variant or entry.fact, (entry.settled, line.typed))
+
+
+def taken_down(state: State, after: State) -> Iterator[tuple[str, Any]]:
+    """The facts that the log gained, by name, with their values."""
+    before = {(e.place, e.visit, e.fact): e.settled for e in state.log.entries}
+    for entry in after.log.entries:
+        key = (entry.place, entry.visit, entry.fact)
+        if before.get(key) != entry.settled and entry.settled != UNKNOWN:
+            yield entry.variant or entry.fact, (entry.settled, entry.typed)
+    old = {t.fact: t.settled for t in state.log.told}
+    for told in after.log.told:
+        if old.get(told.fact) != told.settled:
+            yield told.variant or told.fact, (told.settled, told.typed)
+
+
+def names_of(line: Line) -> list[str]:
+    """The facts that a line means, under the names that entries have."""
+    return [name for name in line.means if name != "gross"]
+
+
+def meant(line: Line, name: str, taken: tuple[str, str]) -> bool:
+    """Whether a value that was taken down is one that the line means."""
+    settled, typed = taken
+    if not typed:  # a proposal that Enter would take, beside the answer
+        return True
+    if line.wanted in {ASKED, REFUSED, ASIDE}:
+        return False
+    wanted = {fact: value for fact, value in line.means.items() if same_fact(fact, name)}
+    return any(equal(name, settled, str(value)) for value in wanted.values())
+
+
+def same_fact(wanted: str, name: str) -> bool:
+    """Whether a fact of the corpus and one of the log are the same; a target has many variants."""
+    if wanted == "target":
+        return name.startswith("target")
+    if wanted == "catch_weight":
+        return name in {"catch_weight", "gross_weight"}
+    return wanted == name
+
+
+def equal(name: str, settled: str, wanted: str) -> bool:
+    """Whether two spellings of a fact are one value."""
+    job, state = calibrate(), states()[0]
+    ours = read(expect(job, state.log, state.situation, name), spelled(settled))
+    theirs = read(expect(job, state.log, state.situation, name), spelled(wanted))
+    if isinstance(ours, Refusal) or isinstance(theirs, Refusal):
+        return settled == wanted
+    if not (isinstance(ours, Settled) and isinstance(theirs, Settled)):
+        return str(ours) == str(theirs)
+    one, other = ours.value, theirs.value
+    if isinstance(one, float) and isinstance(other, float):
+        return abs(one - other) <= NEAR * max(abs(one), abs(other))
+    return str(one).casefold() == str(other).casefold()
+
+
+def spelled(text: str) -> str:
+    """A spelling of the corpus as the program has it."""
+    text = re.sub(r"\b(plant|seed)s?/ft2\b", r"\1s per sq ft", text)
+    text = re.sub(r"\b(plant|seed)s?/m2\b", r"\1s per m2", text)
+    return text.replace("g/1000 seeds", "g")
