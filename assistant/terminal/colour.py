@@ -6,7 +6,7 @@ import os
 from collections.abc import Mapping
 
 UNNAMED = "dumb" if os.name == "posix" else "console"
-"""A terminal that tells no name: on Windows that is usual, elsewhere nothing can be taken for sure."""
+"""A terminal that tells no name: usual on Windows; elsewhere it may know nothing but lines."""
 
 
 def coloured(environ: Mapping[str, str], *, plain: bool, terminal: bool) -> bool:
