@@ -28,7 +28,7 @@ if TYPE_CHECKING:
 PROGRAM = "drillside"
 OPTIONS = (
     *("help", "version", "plain", "units", "book", "answers", "facts", "json", "all"),
-    *("page", "yes"),
+    *("page", "yes", "csv"),
 )
 OPTIONS_OF_LISTS = tuple(option.removeprefix("--") for option in LIKE)
 Words = Mapping[str, str]

@@ -30,7 +30,7 @@ def run(arguments: list[str]) -> int:
     if job == 0:
         os.setpgid(0, 0)
         in_front(os.getpid())
-        os.execv(sys.executable, [sys.executable, "-m", "assistant", *arguments])
+        os.execv(sys.executable, [sys.executable, "-m", "assistant", *arguments])  # noqa: S606  it is what a shell does
     while True:
         _, status = os.waitpid(job, os.WUNTRACED)
         if not os.WIFSTOPPED(status):

@@ -16,7 +16,7 @@ from assistant.cli import main
 from tests.terminal.small import TypedLines
 
 FAULTS = 50
-SECRET = "the hill lot of neighbours"
+ABOUT = "the hill lot of neighbours"
 PACKAGE = str(Path(__file__).resolve().parents[2] / "assistant")
 TYPED = [
     *("big red", "1", "24 at 7 1/2", "why", "1", "wheat", "4471", "no", "80 lb", "zebra"),
@@ -41,7 +41,7 @@ class Faults:
         self.calls += 1
         if self.calls == self.at:
             self.where = frame.f_code.co_qualname
-            raise RuntimeError(SECRET)
+            raise RuntimeError(ABOUT)
 
 
 class Keyboard(TypedLines):
