@@ -84,6 +84,7 @@ def without_pictures(bright: str, plain: str) -> str:
 
 def by_phone(text: str) -> str:
     """A line with the signs that a phone hides written out."""
+    text = re.sub(r"(?<=\d),(?=\d{3})", "", text)
     for sign, word in (("'", " ft "), ('"', " in"), ("%", " percent"), ("=", " "), (",", " ")):
         text = text.replace(sign, word)
     return text
