@@ -13,7 +13,6 @@ from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, NoReturn
 
-from assistant import __version__
 from assistant.flow.load import flat, read
 from assistant.flow.place import flows_folder
 from assistant.terminal import commands, flow_files
@@ -29,7 +28,7 @@ if TYPE_CHECKING:
 PROGRAM = "drillside"
 OPTIONS = (
     *("help", "version", "plain", "units", "book", "answers", "facts", "json", "all"),
-    *("page", "yes"),
+    *("page", "yes", "csv"),
 )
 OPTIONS_OF_LISTS = tuple(option.removeprefix("--") for option in LIKE)
 Words = Mapping[str, str]
@@ -196,7 +195,7 @@ def parser_for(words: Words, folder: Path) -> Parser:
     """Every command with its options. The titles of jobs are read when a help text needs them."""
     jobs = sorted((folder / "jobs").glob("*.toml"))
     parser = Parser(prog=PROGRAM, text=partial(main_text, words, jobs))
-    parser.add_argument("--version", action="version", version=f"{PROGRAM} {__version__}")
+    parser.add_argument("--version", action="store_const", dest="do", const=commands.version)
     parser.shared()
     parser.set_defaults(do=commands.start)
     add = parser.add_subparsers().add_parser

@@ -272,9 +272,10 @@ def memory_growth() -> float:
     from prompt_toolkit.output import DummyOutput
 
     from assistant.terminal.reading import PromptReader
+    from assistant.terminal.screen import Screen
 
     with TemporaryDirectory() as folder, create_pipe_input() as keys:
-        reader = PromptReader(colour=False, source=keys, sink=DummyOutput())
+        reader = PromptReader(Screen(library()), source=keys, sink=DummyOutput())
         with Book.open(Path(folder) / "book.db") as book:
             job = job_of(library(), "calibrate", CATALOGUE)
             sitting, _ = open_sitting(job, book, world())

@@ -5,6 +5,7 @@ from __future__ import annotations
 import argparse
 import json
 import os
+import re
 import subprocess
 import sys
 from collections.abc import Iterator
@@ -17,32 +18,13 @@ from assistant import __version__
 from assistant.book.book import Book
 from assistant.book.problems import BookProblem, Code
 from assistant.book.records import StoredCard, Talk
+from assistant.book.schema import VERSION
 from assistant.cli import Misuse, main, parsed, parser_for, words_of
+from assistant.flow.load import load
 from assistant.flow.place import flows_folder
 
 ROOT = Path(__file__).resolve().parents[1]
 Out = pytest.CaptureFixture[str]
-COMMANDS = [
-    [],
-    ["calibrate"],
-    ["resume"],
-    ["jobs"],
-    ["book"],
-    ["book", "list"],
-    ["book", "find"],
-    ["book", "show"],
-    ["book", "card"],
-    ["book", "export"],
-    ["book", "import"],
-    ["book", "compare"],
-    ["book", "note"],
-    ["book", "verify"],
-    ["book", "erase"],
-    ["book", "where"],
-    ["flows"],
-    ["flows", "check"],
-    ["flows", "facts"],
-]
 AT = "2026-04-14T07:30:00Z"
 TALK_ID, CARD_ID = "06eq3p7r8hm6b4c2d1f0", "06eq3p7r8hm6b4c2d1f1"
 
@@ -85,20 +67,6 @@ def said(capsys: Out, *argv: str) -> tuple[int, str, str]:
 # -- help -------------------------------------------------------------------------------------
 
 
-@pytest.mark.parametrize("command", COMMANDS, ids=" ".join)
-@pytest.mark.parametrize("columns", [40, 80])
-def test_help_starts_with_examples_and_fits(
-    command: list[str], columns: int, monkeypatch: pytest.MonkeyPatch, capsys: Out
-) -> None:
-    monkeypatch.setenv("COLUMNS", str(columns))
-    code, out, err = said(capsys, *command, "--help")
-    lines = out.split("\n")
-    assert (code, err) == (0, "")
-    assert lines[0] in {"Example:", "Examples:"}
-    assert lines[1].startswith("  drillside")
-    assert max(map(len, lines)) <= columns
-
-
 def parsers(parser: argparse.ArgumentParser, name: str) -> Iterator[tuple[str, str, set[str]]]:
     """Every command: its name, its help, and the options that it has of its own."""
     options = {each for action in parser._actions for each in action.option_strings}
@@ -107,6 +75,28 @@ def parsers(parser: argparse.ArgumentParser, name: str) -> Iterator[tuple[str, s
         if isinstance(action, argparse._SubParsersAction):
             for under, one in action.choices.items():
                 yield from parsers(one, f"{name} {under}")
+
+
+def all_commands() -> Iterator[list[str]]:
+    """Every command and command under a command, as it is typed."""
+    folder = flows_folder()
+    for name, _, _ in parsers(parser_for(words_of(folder), folder), ""):
+        yield name.split()
+
+
+@pytest.mark.parametrize("command", list(all_commands()), ids=" ".join)
+@pytest.mark.parametrize("columns", [30, 40, 80])
+@pytest.mark.parametrize("option", ["--help", "-h"])
+def test_help_starts_with_examples_and_fits(
+    option: str, command: list[str], columns: int, monkeypatch: pytest.MonkeyPatch, capsys: Out
+) -> None:
+    monkeypatch.setenv("COLUMNS", str(columns))
+    code, out, err = said(capsys, *command, option)
+    lines = out.split("\n")
+    assert (code, err) == (0, "")
+    assert lines[0] in {"Example:", "Examples:"}
+    assert lines[1].startswith("  drillside")
+    assert max(map(len, lines)) <= columns
 
 
 def test_every_option_stands_in_the_help_of_its_command() -> None:
@@ -127,9 +117,28 @@ def test_the_help_lists_each_job_by_its_title_and_the_exit_codes(capsys: Out) ->
     assert all(code in out for code in ("0 ", "1 ", "2 ", "3 ", "4 ", "129", "130", "143"))
 
 
-def test_the_version_is_one_line_and_needs_no_book(tmp_path: Path, capsys: Out) -> None:
+def test_the_version_comes_first_then_the_formats_and_it_needs_no_book(
+    tmp_path: Path, capsys: Out
+) -> None:
     (tmp_path / "book.db").write_bytes(b"not a book at all, and long enough to be looked at")
-    assert said(capsys, "--version") == (0, f"drillside {__version__}\n", "")
+    code, out, err = said(capsys, "--version")
+    first, book, *flows = out.splitlines()
+    assert (code, err) == (0, "")
+    assert first == f"drillside {__version__}"
+    assert book == f"book format {VERSION}"
+    for line, job in zip(flows, load(flows_folder()).jobs, strict=True):
+        assert re.fullmatch(rf"job {job}, flow [0-9a-f]{{16}}", line)
+
+
+@pytest.mark.usefixtures("filled_book")
+def test_the_version_tells_the_flow_that_a_card_names(tmp_path: Path, capsys: Out) -> None:
+    facts = tmp_path / "facts.toml"
+    facts.write_text('drill = "red"\n', encoding="utf-8")
+    told = json.loads(said(capsys, "calibrate", "--facts", str(facts), "--json")[1])
+    with Book.open(tmp_path / "book.db") as book:
+        talk = book.talk(told["id"])
+    assert talk
+    assert f"job calibrate, flow {talk.shape}\n" in said(capsys, "--version")[1]
 
 
 # -- slips ------------------------------------------------------------------------------------

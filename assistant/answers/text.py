@@ -52,6 +52,7 @@ _CONTROL = re.compile(
     "[\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x9f\u061c\u200e\u200f\u202a-\u202e\u2066-\u2069]"
 )
 _LINE_END = re.compile("[\n\r\u2028\u2029]+")
+_PASTE_MARK = re.compile("\x1b\\[20[01]~")
 
 
 def one_line(text: str) -> str:
@@ -69,6 +70,12 @@ def one_line(text: str) -> str:
     if not stripped:
         raise Trouble("empty")
     return stripped
+
+
+def without_control(text: str) -> tuple[str, int]:
+    """Lines without what could drive a terminal, and how many such signs were dropped."""
+    lines = _LINE_END.sub("\n", _PASTE_MARK.sub("", text))
+    return _CONTROL.subn("", lines)
 
 
 def marked(text: str) -> str:

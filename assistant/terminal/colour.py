@@ -1,8 +1,12 @@
-"""Whether colour is allowed. Meaning never rests on it."""
+"""What the environment says about the screen: colour, on which no meaning rests, and plain text."""
 
 from __future__ import annotations
 
+import os
 from collections.abc import Mapping
+
+UNNAMED = "dumb" if os.name == "posix" else "console"
+"""A terminal that tells no name: usual on Windows; elsewhere it may know nothing but lines."""
 
 
 def coloured(environ: Mapping[str, str], *, plain: bool, terminal: bool) -> bool:
@@ -22,4 +26,9 @@ def coloured(environ: Mapping[str, str], *, plain: bool, terminal: bool) -> bool
 
 def dumb(environ: Mapping[str, str]) -> bool:
     """Whether the terminal says that it can only write line after line."""
-    return environ.get("TERM", "").lower() in {"dumb", "unknown"}
+    return (environ.get("TERM") or UNNAMED).lower() in {"dumb", "unknown"}
+
+
+def accessible(environ: Mapping[str, str]) -> bool:
+    """Whether ACCESSIBLE asks for what a screen reader can read: line after line, plain text."""
+    return environ.get("ACCESSIBLE", "").lower() not in {"", "0", "false"}

@@ -156,6 +156,20 @@ def in_units(desk: Desk, sitting: Sitting, said: Sequence[Message]) -> Sequence[
     return sitting.hear(Typed(f"units {wanted}"))
 
 
+def version(desk: Desk) -> int:
+    """The version of the program, the format of its books, and of each job the flow."""
+    from assistant import __version__
+    from assistant.book.schema import VERSION
+    from assistant.flow.graph import shape_of
+
+    tell(f"drillside {__version__}")
+    words = desk.library.words
+    tell(filled(words["cli.book_format"], number=str(VERSION)))
+    for name in desk.library.jobs:
+        tell(filled(words["cli.flow"], job=name, shape=shape_of(desk.job(name).graph)))
+    return 0
+
+
 def list_jobs(desk: Desk) -> int:
     """The jobs, a line each."""
     words = desk.library.words

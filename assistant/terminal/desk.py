@@ -11,7 +11,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Protocol
 
 from assistant.flow.model import Library
-from assistant.terminal.colour import coloured, dumb
+from assistant.terminal.colour import accessible, coloured, dumb
 from assistant.terminal.flow_files import trusted
 from assistant.terminal.reading import Reader, on_terminal, output_on_terminal, reader_for
 from assistant.terminal.screen import Screen
@@ -106,17 +106,18 @@ class Desk:
     def screen(self) -> Screen:
         """The one screen."""
         if self._screen is None:
-            plain = self.options.plain or dumb(os.environ)
+            wished = self.options.plain or accessible(os.environ)
             seen = output_on_terminal()
-            colour = coloured(os.environ, plain=plain, terminal=seen)
-            self._screen = Screen(self.library, colour=colour, plain=plain or not seen)
+            colour = coloured(os.environ, plain=wished, terminal=seen)
+            plain = wished or dumb(os.environ) or not seen
+            self._screen = Screen(self.library, colour=colour, plain=plain)
         return self._screen
 
     @property
     def reader(self) -> Reader:
         """The one keyboard."""
         if self._reader is None:
-            self._reader = reader_for(plain=self.screen.plain, colour=self.screen.colour)
+            self._reader = reader_for(self.screen)
             self._open.enter_context(self._reader)
         return self._reader
 

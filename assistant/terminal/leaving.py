@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import select
 import signal
 from collections.abc import Callable, Iterator
@@ -43,6 +44,27 @@ def ending_with(code: int) -> Callable[[int, FrameType | None], None]:
         raise Ended(code)
 
     return end
+
+
+def stop_here() -> None:
+    """Stop this job, as the shell's key for it asks, until the shell lets it go on."""
+    before = signal.signal(signal.SIGTSTP, signal.SIG_DFL)
+    os.kill(0, signal.SIGTSTP)
+    signal.signal(signal.SIGTSTP, before)
+
+
+@contextmanager
+def told_to_go_on(call: Callable[[], None]) -> Iterator[None]:
+    """While it lasts, `call` is called whenever a stopped job goes on."""
+    number = getattr(signal, "SIGCONT", None)  # Windows stops no job
+    if number is None:
+        yield
+        return
+    before = signal.signal(number, lambda *_: call())
+    try:
+        yield
+    finally:
+        signal.signal(number, before)
 
 
 def gone(descriptor: int) -> bool:

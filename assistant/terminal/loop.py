@@ -8,6 +8,7 @@ from assistant.dialogue.events import Typed
 from assistant.dialogue.messages import Ask, Message, Paused, Trouble
 from assistant.sitting.sitting import Sitting
 from assistant.terminal.leaving import INTERRUPTED
+from assistant.terminal.pasting import Lines
 from assistant.terminal.pictures import drawn, verdicts
 from assistant.terminal.reading import Reader
 from assistant.terminal.screen import Screen
@@ -39,24 +40,38 @@ def talk(
 ) -> None:
     """Question and answer, one after the other."""
     again, picture, before = "", list[str](), verdicts(sitting)
+    lines = Lines(screen, reader)
     while True:
         screen.show(truthful(sitting, said, screen, keeps=keeps), picture)
         if sitting.finish or sitting.state.left:
             show_card(sitting, screen, keeps=keeps)
             return
-        if dangerous(sitting):
+        if guarded(sitting):
             reader.forget_keys()
-        line = reader.read(again)
+        if guarded(sitting) or heedful(sitting, said):
+            lines.leave_rest()
+        line = lines.next(again)
         said = sitting.hear(Typed(line))
         again = line if worth_mending(said) else ""
         picture = [] if screen.plain else drawn(sitting, before, colour=screen.colour)
         before = verdicts(sitting)
 
 
-def dangerous(sitting: Sitting) -> bool:
-    """Whether a stop caution is open: no key typed before it was read may answer it."""
-    open_ = sitting.state.situation.open
+def guarded(sitting: Sitting) -> bool:
+    """Whether a stop caution or an unusual value is open: no key typed before may answer it."""
+    open_, moment = sitting.state.situation.open, sitting.state.moment
+    if moment is not None:
+        from assistant.dialogue.trouble import UNUSUAL
+
+        return moment.kind == UNUSUAL
     return bool(open_ and open_.hazard and sitting.job.caution(open_.hazard).grade == STOP)
+
+
+def heedful(sitting: Sitting, said: Sequence[Message]) -> bool:
+    """Whether something was said that the rest of a pasted block was not meant for."""
+    open_ = sitting.state.situation.open
+    asked = bool(sitting.state.moment or (open_ and open_.hazard))
+    return asked or any(isinstance(each, Trouble) for each in said)
 
 
 def worth_mending(said: Sequence[Message]) -> bool:

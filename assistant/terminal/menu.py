@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from datetime import datetime
 
 from assistant.answers.by_number import by_number
+from assistant.answers.text import heard
 from assistant.book.book import Book
 from assistant.book.records import Talk
 from assistant.dialogue.log import fold
@@ -91,8 +92,8 @@ def pick(screen: Screen, reader: Reader, title: str, lines: Sequence[tuple[str, 
         wish = picked(typed, [wish for _, wish in lines])
         if wish:
             return wish
-        heard = screen.word("refused.not_a_number_of_the_list", heard=typed[:60])
-        screen.show([Trouble("", heard), offer])
+        refused = screen.word("refused.not_a_number_of_the_list", heard=heard(typed))
+        screen.show([Trouble("", refused), offer])
 
 
 def picked(typed: str, wishes: Sequence[Wish]) -> Wish | None:

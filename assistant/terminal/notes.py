@@ -48,7 +48,7 @@ def asked_for(desk: Desk, card: StoredCard) -> str:
     """The text, as a person at the keyboard types it; empty without one."""
     if not on_terminal():
         return ""
-    tell(say(desk, "note.ask", line=card_line(desk.library, card)))
+    desk.screen.ask(say(desk, "note.ask", line=card_line(desk.library, card)))
     try:
         return desk.reader.read()
     except EOFError:

@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+import signal
+from collections.abc import Callable
 from typing import Any
 
 from prompt_toolkit import PromptSession
+from prompt_toolkit.application import run_in_terminal
 from prompt_toolkit.history import DummyHistory
 from prompt_toolkit.input import Input
-from prompt_toolkit.input.typeahead import clear_typeahead
+from prompt_toolkit.input.typeahead import clear_typeahead, get_typeahead, store_typeahead
 from prompt_toolkit.key_binding import KeyBindings, KeyPressEvent
 from prompt_toolkit.keys import Keys
 from prompt_toolkit.output import ColorDepth, Output, create_output
@@ -18,15 +21,25 @@ class KeyedEnd(EOFError):  # noqa: N818  a wish to pause
     """Ctrl-D on an empty line, told apart from a terminal that is gone."""
 
 
+class Cleared(Exception):  # noqa: N818  a wish to begin the line anew
+    """Ctrl-C on a line with text."""
+
+
 def new_session(
-    *, colour: bool, source: Input | None = None, sink: Output | None = None
+    *,
+    colour: bool,
+    stop: Callable[[], None],
+    source: Input | None = None,
+    sink: Output | None = None,
 ) -> PromptSession[str]:
-    """The one prompt of the process: no history, no completion, no mouse."""
+    """The one prompt of the process: no history, no completion, no mouse.
+
+    `stop` is called for Ctrl-Z, the terminal as it was before the prompt.
+    """
     output = sink or terminal_output(colour=colour)
     return PromptSession(
         history=DummyHistory(),
-        key_bindings=bindings(),
-        enable_suspend=True,
+        key_bindings=bindings(stop),
         reserve_space_for_menu=0,
         include_default_pygments_style=False,
         color_depth=None if colour else ColorDepth.DEPTH_1_BIT,
@@ -55,10 +68,11 @@ def silence_styles(output: Any) -> None:
     output.reset_attributes = nothing
 
 
-def bindings() -> KeyBindings:
+def bindings(stop: Callable[[], None]) -> KeyBindings:
     """The keys that mean something of their own here."""
     keys = KeyBindings()
-    keys.add("c-c")(clear_or_leave)
+    keys.add("c-z")(lambda _event: run_in_terminal(stop))
+    keys.add("c-c", eager=True)(clear_or_leave)  # a selection waits for a second key else
     keys.add("c-d")(delete_or_pause)
     keys.add(Keys.BracketedPaste)(paste)
     return keys
@@ -66,10 +80,7 @@ def bindings() -> KeyBindings:
 
 def clear_or_leave(event: KeyPressEvent) -> None:
     """Ctrl-C clears a line with text; on an empty one it leaves."""
-    if event.current_buffer.text:
-        event.current_buffer.reset()
-    else:
-        event.app.exit(exception=KeyboardInterrupt())
+    event.app.exit(exception=Cleared() if event.current_buffer.text else KeyboardInterrupt())
 
 
 def delete_or_pause(event: KeyPressEvent) -> None:
@@ -88,13 +99,16 @@ def paste(event: KeyPressEvent) -> None:
     event.current_buffer.insert_text(text)
 
 
-def ask(session: PromptSession[str], mark: str, again: str) -> str:
+def ask(session: PromptSession[str], mark: str, again: str, stop: Callable[[], None]) -> str:
     """One line. Trouble inside the prompt's own loop comes out as the exception that it was."""
 
     def begin() -> None:
         loop, app = session.app.loop, session.app
         if loop is not None:
             loop.set_exception_handler(lambda _loop, trouble: give_up(app, trouble))
+            if hasattr(signal, "SIGTSTP"):  # Windows stops no job
+                # the loop takes its handlers along when it closes
+                loop.add_signal_handler(signal.SIGTSTP, run_in_terminal, stop)
         if again:
             select_all(session)
 
@@ -120,3 +134,16 @@ def select_all(session: PromptSession[str]) -> None:
 def forget_ahead(session: PromptSession[str]) -> None:
     """Throw away the keys that were read together with the last line."""
     clear_typeahead(session.app.input)
+
+
+ENTER = {Keys.ControlM, Keys.ControlJ}
+
+
+def lines_ahead(session: PromptSession[str]) -> list[str]:
+    """Whole lines that came in one go with the last one: so a paste comes without its marks."""
+    keys = get_typeahead(session.app.input)
+    ends = [at for at, each in enumerate(keys) if each.key in ENTER]
+    whole = ends[-1] + 1 if ends else 0
+    store_typeahead(session.app.input, keys[whole:])
+    text = "".join("\n" if each.key in ENTER else each.data for each in keys[:whole])
+    return text.split("\n")[:-1]

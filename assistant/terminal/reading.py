@@ -3,25 +3,29 @@
 from __future__ import annotations
 
 import os
+import select
 import sys
+from contextlib import suppress
 from types import TracebackType
 from typing import TYPE_CHECKING, Any, Protocol, Self
 
 from assistant.terminal.colour import dumb
-from assistant.terminal.leaving import HUNG_UP, Ended, gone
+from assistant.terminal.leaving import HUNG_UP, Ended, gone, stop_here, told_to_go_on
+from assistant.terminal.screen import Screen, tell
 from assistant.terminal.waiting_keys import echo_off, echo_on, throw_away
 
 if TYPE_CHECKING:
     from prompt_toolkit import PromptSession
 
 MARK = "> "
+ONE_GO = 0.02  # seconds: lines that follow within this were not typed by hand
 
 
 class Reader(Protocol):
     """What a conversation needs of the keyboard."""
 
     def read(self, again: str = "") -> str:
-        """The next line; `again` is a refused one, to be mended.
+        """The next line; `again` is a refused one, to be mended. A paste is several lines.
 
         Raises KeyboardInterrupt for Ctrl-C and EOFError for Ctrl-D on an empty line, Ended when
         the terminal is gone.
@@ -45,6 +49,9 @@ class Reader(Protocol):
 class PlainReader:
     """Lines as the terminal hands them over: no editing of ours, no moving cursor."""
 
+    def __init__(self, screen: Screen) -> None:
+        self._screen = screen
+
     def __enter__(self) -> Self:
         return self
 
@@ -55,7 +62,12 @@ class PlainReader:
         """The next line; a refused one is not offered again."""
         del again
         try:
-            return input(MARK)
+            with told_to_go_on(self._ask_again):
+                lines = [input(MARK)]
+            with suppress(EOFError, OSError):  # told at the next line, if it lasts
+                while waits(sys.stdin.fileno()):
+                    lines.append(input())
+            return "\n".join(lines)
         except EOFError:
             if gone(sys.stdin.fileno()):
                 raise Ended(HUNG_UP) from None
@@ -71,6 +83,11 @@ class PlainReader:
         """Throw away waiting keys, where there is a keyboard."""
         throw_away()
 
+    def _ask_again(self) -> None:
+        self._screen.repeat()
+        sys.stdout.write(MARK)
+        sys.stdout.flush()
+
     def _end_line(self) -> None:
         sys.stdout.write("\n")
 
@@ -78,8 +95,8 @@ class PlainReader:
 class PromptReader:
     """One prompt for the whole process, made at the first line, after the first question."""
 
-    def __init__(self, *, colour: bool, source: Any = None, sink: Any = None) -> None:
-        self._colour, self._source, self._sink = colour, source, sink
+    def __init__(self, screen: Screen, *, source: Any = None, sink: Any = None) -> None:
+        self._screen, self._source, self._sink = screen, source, sink
         self._session: PromptSession[str] | None = None
         self._before: Any = None
 
@@ -92,18 +109,22 @@ class PromptReader:
 
     def read(self, again: str = "") -> str:
         """The next line; a refused one stands there selected: typing replaces it."""
-        from assistant.terminal.prompting import KeyedEnd, ask, new_session
+        from assistant.terminal.prompting import Cleared, KeyedEnd, ask, lines_ahead, new_session
 
+        if self._session is None:
+            self._session = new_session(
+                colour=self._screen.colour, stop=self._stop, source=self._source, sink=self._sink
+            )
         try:
-            if self._session is None:
-                self._session = new_session(
-                    colour=self._colour, source=self._source, sink=self._sink
-                )
-            return ask(self._session, MARK, again)
+            line = ask(self._session, MARK, again, self._stop)
+        except Cleared:
+            tell(self._screen.word("leave.cleared"))
+            return self.read()
         except KeyedEnd:
             raise EOFError from None
         except (EOFError, OSError):
             raise Ended(HUNG_UP) from None
+        return "\n".join([line, *lines_ahead(self._session)])
 
     def forget_keys(self) -> None:
         """Throw away waiting keys, and those that the prompt has read ahead."""
@@ -112,6 +133,12 @@ class PromptReader:
             from assistant.terminal.prompting import forget_ahead
 
             forget_ahead(self._session)
+
+    def _stop(self) -> None:
+        echo_on(self._before)
+        stop_here()
+        self._before = echo_off()
+        self._screen.repeat()
 
 
 def on_terminal() -> bool:
@@ -124,7 +151,15 @@ def output_on_terminal() -> bool:
     return sys.stdout is not None and sys.stdout.isatty()
 
 
-def reader_for(*, plain: bool, colour: bool) -> PlainReader | PromptReader:
+def waits(descriptor: int) -> bool:
+    """Whether a line waits to be read already; not asked of what `select` does not know."""
+    try:
+        return bool(select.select([descriptor], [], [], ONE_GO)[0])
+    except (OSError, ValueError):
+        return False
+
+
+def reader_for(screen: Screen) -> PlainReader | PromptReader:
     """The prompt where the terminal can do it, else plain lines."""
     able = on_terminal() and output_on_terminal() and not dumb(os.environ)
-    return PromptReader(colour=colour) if able and not plain else PlainReader()
+    return PromptReader(screen) if able and not screen.plain else PlainReader(screen)

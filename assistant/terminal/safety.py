@@ -167,7 +167,7 @@ def more_line(desk: Desk, named: Sequence[object]) -> Iterator[str]:
 def agreed(desk: Desk, act: str) -> bool:
     """Whether the word for an act was typed, after the question stood there."""
     word = desk.library.words[f"{act}.word"]
-    tell(say(desk, f"{act}.ask", word=word))
+    desk.screen.ask(say(desk, f"{act}.ask", word=word))
     reader = desk.reader
     reader.forget_keys()
     try:

@@ -7,7 +7,7 @@ import shutil
 import sys
 import textwrap
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from functools import partial
 from typing import TextIO
 
@@ -64,20 +64,33 @@ class Screen:
     colour: bool = False
     plain: bool = False
     begun: bool = False
+    question: list[str] = field(default_factory=list)
 
     def show(self, messages: Sequence[Message], picture: Sequence[str] = ()) -> None:
         """Write messages; a picture comes before the first that is set apart."""
         lines: list[str] = []
         drawn = False
+        last = 0
         for number, message in enumerate(messages):
             if isinstance(message, APART):
                 lines += () if drawn else self._set_apart(picture)
                 drawn = True
                 if (self.begun or lines) and not follows_review(messages, number):
                     lines.append("")
+                last = len(lines)
             lines += self._lines(message)
         write(lines if drawn else [*lines, *picture], sys.stdout)
         self.begun = self.begun or bool(lines)
+        self.question = lines[last:]
+
+    def ask(self, text: str) -> None:
+        """Write a question that is no part of a conversation."""
+        self.question = laid_out(text)
+        self.repeat()
+
+    def repeat(self) -> None:
+        """Write the last question again, as it stood there."""
+        write(self.question, sys.stdout)
 
     def lines(self, lines: Sequence[str]) -> None:
         """Write lines that are laid out already, such as a card, set apart."""

@@ -1,12 +1,16 @@
 """The README and DEVELOPERS.md are true: commands, words, folders, keys and files are there."""
 
+import argparse
 import re
+from collections.abc import Iterator
 from dataclasses import fields
 from importlib.util import find_spec
 from pathlib import Path
 
 import pytest
 
+from assistant.answers.unit_words import BAGS, SEVERAL, UNITS, VARIES
+from assistant.cli import OPTIONS, OPTIONS_OF_LISTS, parser_for, words_of
 from assistant.flow.load import load
 from assistant.flow.model import Fact
 from assistant.flow.place import flows_folder
@@ -17,8 +21,6 @@ from tests.house.tree import ROOT
 README = (ROOT / "README.md").read_text(encoding="utf-8")
 DEVELOPERS = (ROOT / "DEVELOPERS.md").read_text(encoding="utf-8")
 QUOTED = set(re.findall(r"`([^`\n]+)`", DEVELOPERS))
-COMMANDS = ("calibrate", "jobs", "resume", "book", "flows")
-OPTIONS = ("--plain", "--units", "--book", "--answers", "--facts", "--json", "--help")
 
 
 def test_the_readme_opens_with_the_job() -> None:
@@ -50,9 +52,45 @@ def test_every_word_that_works_everywhere_is_in_the_readme() -> None:
         assert word in README
 
 
-@pytest.mark.parametrize("word", [*COMMANDS, *OPTIONS])
-def test_every_command_and_option_is_in_the_readme(word: str) -> None:
-    assert word in README
+def parsers(parser: argparse.ArgumentParser, name: str) -> Iterator[tuple[str, set[str]]]:
+    """Every command as it is typed, and its options."""
+    yield name, {each for action in parser._actions for each in action.option_strings} - {"-h"}
+    for action in parser._actions:
+        if isinstance(action, argparse._SubParsersAction):
+            for under, one in action.choices.items():
+                yield from parsers(one, f"{name} {under}")
+
+
+def test_every_command_and_option_is_in_the_readme() -> None:
+    folder = flows_folder()
+    whole = dict(parsers(parser_for(words_of(folder), folder), "drillside"))
+    assert {name for name in whole if not re.search(rf"`{name}\b", README)} == set()
+    options = {option for each in whole.values() for option in each}
+    assert {option for option in options if not re.search(rf"`[^`\n]*{option}\b", README)} == set()
+
+
+def test_a_slip_is_offered_every_option_that_there_is() -> None:
+    folder = flows_folder()
+    whole = dict(parsers(parser_for(words_of(folder), folder), "drillside"))
+    options = {option for each in whole.values() for option in each}
+    assert options == {f"--{each}" for each in (*OPTIONS, *OPTIONS_OF_LISTS)}
+
+
+def test_every_unit_word_is_in_the_readme_under_its_unit() -> None:
+    table = README.split("## Units that you can type")[1].split("\n## ")[0]
+    rows = [line.split("|")[1:3] for line in table.splitlines() if line.startswith("| `")]
+    told = {word: unit.strip(" `") for unit, words in rows for word in words.strip().split(", ")}
+    assert told == UNITS
+    told_besides = set(re.findall(r"[^,;:.]+", table.split("Asked about")[1].replace("\n", ",")))
+    assert (set(SEVERAL) | VARIES | BAGS) - {each.strip() for each in told_besides} == set()
+
+
+@pytest.mark.parametrize(
+    "variable",
+    ["DRILLSIDE_BOOK", "NO_COLOR", "FORCE_COLOR", "CLICOLOR_FORCE", "CLICOLOR=0", "ACCESSIBLE=1"],
+)
+def test_every_variable_that_is_looked_at_is_in_the_readme(variable: str) -> None:
+    assert f"`{variable}`" in README
 
 
 def test_every_job_is_in_the_readme() -> None:

@@ -5,7 +5,6 @@ from __future__ import annotations
 import copy
 import io
 import sys
-from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
 
@@ -18,6 +17,7 @@ from tests.book.exchanging import Row, as_file, file_of, resealed, rows_of, take
 from tests.book.samples import a_card, a_talk, fill
 from tests.stories.play import library, played
 from tests.stories.story import FOLDER, read_story
+from tests.terminal.escapes import CHUNKS, SEQUENCES, harmless
 
 Out = pytest.CaptureFixture[str]
 
@@ -192,48 +192,6 @@ def test_a_book_that_is_read_only_says_so(
 # -- text that would drive a terminal ---------------------------------------------------------
 
 
-def sequences() -> Iterator[str]:
-    """Some 200 control sequences, as CWE-150 and reports about it describe them, written anew."""
-    esc, bell, end = "\x1b", "\x07", "\x1b\\"
-    yield from map(chr, (*range(1, 10), *range(11, 32), *range(127, 160)))  # C0, DEL, C1
-    yield from map(chr, (0x61C, 0x200E, 0x200F, *range(0x2028, 0x202F), *range(0x2066, 0x206A)))
-    yield from (f"{esc}[{number}m" for number in range(0, 50, 5))
-    yield from (f"{esc}[{final}" for final in "ABCDEFGHJKLMPSTXZcdfghlnrsu")
-    yield from (f"{esc}[?{mode}{final}" for mode in (25, 47, 1000, 1049, 2004) for final in "hl")
-    yield from (f"\x9b{number}{final}" for number in (2, 31) for final in "JKmH")
-    osc = ("0;title", "2;title", "4;1;?", "7;file:x", "8;;x:y", "9;note", "10;?", "52;c;ZXZpbA==")
-    yield from (
-        f"{start}{text}{stop}"
-        for start in (f"{esc}]", "\x9d")
-        for text in osc
-        for stop in (bell, end, "\x9c")
-    )
-    yield from (
-        f"{start}{text}{end}"
-        for start in (f"{esc}P", "\x90", f"{esc}_", f"{esc}^", f"{esc}X")
-        for text in ('$q"p', "+q544e", "1;1|17/ab")
-    )
-    yield from (f"{esc}{letter}" for letter in "78=>DEHMNOZcno|}~")
-    yield from (
-        "\r\x1b[Kgone",
-        "\x08" * 9 + "over",
-        f"{esc}[1A{esc}[2K",
-        "\x0e\x0f",
-        "a\u202eb\u202c",
-    )
-
-
-SEQUENCES = list(dict.fromkeys(sequences()))
-CHUNKS = ["".join(SEQUENCES[start : start + 20]) for start in range(0, len(SEQUENCES), 20)]
-"""Twenty at once, to keep the tests short: the filter looks at one sign at a time."""
-
-RAW = {sign for each in SEQUENCES for sign in each if not sign.isprintable()}
-
-
-def harmless_everywhere(text: str) -> bool:
-    return not RAW & set(text) and all(sign == "\n" or sign.isprintable() for sign in text)
-
-
 TEXTS = {"drill", "crop", "lot"}
 FREE = {
     "talk": ("program", "shape", "words"),
@@ -285,7 +243,7 @@ def test_no_text_of_a_foreign_file_drives_the_terminal(
             code, out, err = said(capsys, "book", *command.split())
             assert code == 0
             assert out
-            assert harmless_everywhere(out + err), (ascii(poison), command)
+            assert harmless(out + err), (ascii(poison), command)
         path.unlink()
 
 
@@ -302,7 +260,7 @@ def test_resuming_a_foreign_conversation_shows_none_of_it_raw(
         answers = ("--answers", str(tmp_path / "answers"))
         code, out, err = said(capsys, "resume", rows[0]["id"], *answers)
         assert code in {0, 3}
-        assert harmless_everywhere(out + err), ascii(poison)
+        assert harmless(out + err), ascii(poison)
 
 
 def test_a_card_made_from_a_foreign_conversation_is_not_shown_raw(
@@ -317,7 +275,7 @@ def test_a_card_made_from_a_foreign_conversation_is_not_shown_raw(
     code, out, err = said(capsys, "resume", rows[0]["id"], *answers)
     assert code == 0
     assert "Lot: 77" in out
-    assert harmless_everywhere(out + err)
+    assert harmless(out + err)
 
 
 def test_what_stands_in_the_book_by_another_way_is_not_shown_raw_either(
@@ -334,7 +292,7 @@ def test_what_stands_in_the_book_by_another_way_is_not_shown_raw_either(
     for number in range(len(CHUNKS)):
         shown += "".join(said(capsys, "book", how, a_talk(30 * number).id)[1] for how in SHOWS)
     assert shown.count("CARD ") == len(CHUNKS)
-    assert harmless_everywhere(shown)
+    assert harmless(shown)
 
 
 SHOWS = ("show", "card")
@@ -352,7 +310,7 @@ def test_lines_of_a_card_that_would_drive_the_terminal_are_left_out(
         code, out, _ = said(capsys, "book", "import", str(tmp_path / "file"))
         assert code == 1
         assert "It holds an answer that drillside does not write." in whole(out)
-        assert harmless_everywhere(out)
+        assert harmless(out)
 
 
 def fill_note(book: Book) -> None:

@@ -64,10 +64,54 @@ def test_keys_typed_early_never_answer_a_stop() -> None:
     assert keys.forgotten_before == [3, 4]  # before each showing of the caution, nowhere else
 
 
-def test_a_pasted_block_is_refused_as_one(capsys: Out) -> None:
-    _, keys = talk("barn", "6\n7")
-    assert "several lines at once" in capsys.readouterr().out
-    assert keys.offered[-1] == ""
+def test_a_pasted_block_is_read_back_and_used_after_one_yes(capsys: Out) -> None:
+    sitting, said = opened()
+    converse(sitting, said, screen(), TypedLines(["barn\n6\r\nleft", "yes", "boots", "done"]))
+    out = capsys.readouterr().out
+    assert "I got these lines at once:\n- barn\n- 6\n- left\nUse them, one" in out
+    assert sitting.finish
+
+
+@pytest.mark.parametrize("said", ["no", "", "6", "what", "yes\nno"])
+def test_a_pasted_block_is_not_used_without_a_yes(said: str, capsys: Out) -> None:
+    sitting, first = opened()
+    converse(sitting, first, screen(), TypedLines(["barn\n6", said]))
+    assert not sitting.state.log.entries
+    assert "Nothing was used.\nWhich shed?\n\nNothing to save yet." in capsys.readouterr().out
+
+
+def test_signs_that_drive_a_terminal_are_dropped_from_a_paste_and_counted(capsys: Out) -> None:
+    sitting, said = opened()
+    pasted = "\x1b[200~barn\x07\x9b\u202e\n6\x1b[201~"
+    converse(sitting, said, screen(), TypedLines([pasted, "yes"]))
+    out = capsys.readouterr().out
+    assert "left out: 3." in out
+    assert [each.typed for each in sitting.state.log.entries] == ["barn", "6"]
+
+
+def test_a_pasted_block_passes_no_caution_and_its_rest_is_told(capsys: Out) -> None:
+    sitting, said = opened()
+    lines = TypedLines(["barn\n6\nleft\nboots\ndone", "yes"])
+    converse(sitting, said, screen(), lines)
+    out = capsys.readouterr().out
+    assert "Type boots when that is done." in out
+    assert "Not used:\n- boots\n- done\n" in out
+    assert lines.forgotten_before == [2]
+    assert not sitting.finish
+
+
+def test_a_pasted_block_ends_where_a_line_was_not_understood(capsys: Out) -> None:
+    sitting, said = opened()
+    converse(sitting, said, screen(), TypedLines(["barn\ndog\n6", "yes"]))
+    assert "Not used:\n- 6\n" in capsys.readouterr().out
+    assert [each.typed for each in sitting.state.log.entries] == ["barn"]
+
+
+def test_a_block_too_long_to_look_over_is_not_used(capsys: Out) -> None:
+    sitting, said = opened()
+    converse(sitting, said, screen(), TypedLines(["barn\n" * 13]))
+    assert "Paste 12 lines at most." in capsys.readouterr().out
+    assert not sitting.state.log.entries
 
 
 def test_ctrl_c_on_an_empty_line_saves_and_leaves_with_130(capsys: Out) -> None:

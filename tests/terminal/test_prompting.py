@@ -8,13 +8,14 @@ from prompt_toolkit.output import DummyOutput
 
 from assistant.terminal.leaving import Ended
 from assistant.terminal.reading import PromptReader
+from tests.terminal.small import screen
 
 CTRL_C, CTRL_D, ENTER, UP, LEFT, BACKSPACE = "\x03", "\x04", "\r", "\x1b[A", "\x1b[D", "\x7f"
 PASTE, PASTED = "\x1b[200~", "\x1b[201~"
 
 
 def reader(source: PipeInput) -> PromptReader:
-    return PromptReader(colour=False, source=source, sink=DummyOutput())
+    return PromptReader(screen(), source=source, sink=DummyOutput())
 
 
 def read(keys: str, again: str = "") -> str:
@@ -82,27 +83,46 @@ def test_a_pasted_block_comes_as_one_text_and_waits_for_enter() -> None:
 
 def test_no_answer_is_offered_at_another_question() -> None:
     with create_pipe_input() as source:
-        source.send_text("big red" + ENTER + UP + UP + "24" + ENTER)
         keys = reader(source)
-        assert [keys.read(), keys.read()] == ["big red", "24"]
+        source.send_text("big red" + ENTER)
+        assert keys.read() == "big red"
+        source.send_text(UP + UP + "24" + ENTER)
+        assert keys.read() == "24"
 
 
 def test_keys_read_ahead_are_kept_for_a_question_and_thrown_away_before_a_stop() -> None:
     with create_pipe_input() as source:
-        source.send_text("one" + ENTER + "two" + ENTER + "three" + ENTER)
+        source.send_text("one" + ENTER + "tw")
         keys = reader(source)
-        assert [keys.read(), keys.read()] == ["one", "two"]
+        assert keys.read() == "one"
+        source.send_text("o" + ENTER + "thr")
+        assert keys.read() == "two"
         keys.forget_keys()
         source.send_text("four" + ENTER)
         assert keys.read() == "four"
 
 
+def test_whole_lines_that_come_in_one_go_are_a_paste_without_its_marks() -> None:
+    with create_pipe_input() as source:
+        source.send_text("one" + ENTER + "two\x1b[A" + ENTER + "\n" + "three")
+        keys = reader(source)
+        assert keys.read() == "one\ntwo\x1b[A\n"
+        source.send_text(ENTER)
+        assert keys.read() == "three"
+
+
+def test_a_cleared_line_is_told(capsys: pytest.CaptureFixture[str]) -> None:
+    read("dog" + CTRL_C + "24" + ENTER)
+    assert capsys.readouterr().out == "Line cleared. Ctrl-C once more saves and leaves.\n"
+
+
 def test_one_prompt_serves_the_whole_run() -> None:
     with create_pipe_input() as source:
-        source.send_text("one" + ENTER + "two" + ENTER)
         keys = reader(source)
+        source.send_text("one" + ENTER)
         keys.read()
         first = keys._session
+        source.send_text("two" + ENTER)
         keys.read()
         assert keys._session is first
 

@@ -1,0 +1,112 @@
+"""Every story told on the screen: the same words and the same record, plain or not."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass, replace
+
+import pytest
+
+from assistant.sitting.sitting import Sitting, open_sitting
+from assistant.terminal.loop import converse
+from assistant.terminal.reading import MARK
+from assistant.terminal.screen import Screen
+from tests.stories.play import _book_of, _springs, job_named, library, play, played, world
+from tests.stories.story import Story, stories
+from tests.terminal.small import TypedLines
+
+STORIES = [story for story in stories() if all(kind == ">" for kind, _ in story.moves)]
+STYLE = re.compile(r"\x1b\[[0-9;]*m")
+PHONE = re.compile(r"[0-9a-zA-Z ./-]*")
+Out = pytest.CaptureFixture[str]
+
+
+def by_name(story: Story) -> str:
+    return story.name
+
+
+@dataclass
+class Echo(TypedLines):
+    """A keyboard whose lines stand on the screen, as on a terminal."""
+
+    def read(self, again: str = "") -> str:
+        """The next line."""
+        line = super().read(again)
+        print(MARK + line)
+        return line
+
+
+def told(story: Story, *, plain: bool) -> Sitting:
+    """A story on a screen, with a keyboard that types it; the screen is captured."""
+    sitting, said = open_sitting(
+        job_named(story.job), _book_of(story), world(_springs(story)), system=story.units
+    )
+    screen = Screen(library(), colour=not plain, plain=plain)
+    converse(sitting, said, screen, Echo([text for _, text in story.moves]))
+    return sitting
+
+
+def collapsed(text: str) -> str:
+    """The words alone: no colour, no line ends, one space between."""
+    return " ".join(STYLE.sub("", text).split())
+
+
+@pytest.mark.parametrize("story", STORIES, ids=by_name)
+def test_a_story_is_told_in_plain_lines_with_the_same_words_and_record(
+    story: Story, capsys: Out
+) -> None:
+    plain = told(story, plain=True)
+    lines = capsys.readouterr().out
+    assert all(sign == "\n" or sign.isprintable() for sign in lines)
+    typed_lines = [len(f"{MARK}{text}") for _, text in story.moves]
+    assert max(map(len, lines.split("\n"))) <= max(72, *typed_lines, 0)
+    assert plain.state.log == played(story).sitting.state.log
+    words = collapsed(lines)
+    for typed, said in played(story).exchanges[1:]:
+        assert collapsed(f"{MARK}{typed}") in words, said
+    if not story.snapshot:  # a few will do for what the other screen shows
+        return
+    bright = told(story, plain=False)
+    assert bright.state.log == plain.state.log
+    assert without_pictures(collapsed(capsys.readouterr().out), words) == words
+
+
+def without_pictures(bright: str, plain: str) -> str:
+    """The words of the bright screen that the plain one has too, in their order."""
+    wanted = plain.split()
+    at, kept = 0, list[str]()
+    for word in bright.split():
+        if at < len(wanted) and word == wanted[at]:
+            kept.append(word)
+            at += 1
+    return " ".join(kept)
+
+
+def by_phone(text: str) -> str:
+    """A line with the signs that a phone hides written out."""
+    text = re.sub(r"(?<=\d),(?=\d{3})", "", text)
+    for sign, word in (("'", " ft "), ('"', " in"), ("%", " percent"), ("=", " "), (",", " ")):
+        text = text.replace(sign, word)
+    return text
+
+
+@pytest.mark.parametrize("name", ["fluted_pounds", "fluted_plants", "recheck_plants"])
+def test_a_whole_job_needs_no_more_than_the_keys_of_a_phone(name: str) -> None:
+    story = next(each for each in STORIES if each.name == name)
+    lines = tuple((kind, by_phone(text)) for kind, text in story.moves)
+    assert all(PHONE.fullmatch(text) for _, text in lines), lines
+    phoned, written = play(replace(story, moves=lines)), played(story)
+    assert phoned.sitting.finish == written.sitting.finish
+    assert phoned.sitting.state.situation.known == written.sitting.state.situation.known
+
+
+@pytest.mark.parametrize("story", STORIES, ids=by_name)
+def test_each_question_with_its_choices_fits_a_small_screen(
+    story: Story, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setenv("COLUMNS", "40")
+    screen = Screen(library())
+    for _, said in played(story).exchanges:
+        screen.show(said)
+        assert len(screen.question) < 20, screen.question
+        assert max(map(len, screen.question), default=0) <= 40
