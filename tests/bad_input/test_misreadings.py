@@ -15,6 +15,7 @@ from assistant.dialogue.events import OfferedCards, Typed
 from assistant.dialogue.job import Job, State
 from assistant.dialogue.messages import Fetch, Offer, Trouble
 from assistant.dialogue.trouble import doubtful, refused
+from assistant.terminal.screen import Screen
 from tests.bad_input import test_recheck as recheck
 from tests.bad_input.questions import asks, at_question, states
 from tests.script.running import calibrate
@@ -86,6 +87,18 @@ def test_what_the_second_text_shows_is_taken_when_it_is_typed(case: tuple[Job, S
     after, _ = advance(job, state, Typed(line))
     assert after.log != state.log
     assert after.moment is None
+
+
+@pytest.mark.parametrize("case", [c for c in QUESTIONS if asks(c[1])], ids=question_of)
+def test_each_text_fits_a_small_screen_with_its_question(
+    case: tuple[Job, State], capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setenv("COLUMNS", "40")
+    job, state = case
+    for _ in range(3):
+        state, reply = advance(job, state, Typed(NO_ANSWER))
+        Screen(job.library).show(reply.messages)
+        assert capsys.readouterr().out.count("\n") <= 20
 
 
 @pytest.mark.parametrize("case", FACTS, ids=fact_of)

@@ -8,12 +8,14 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from assistant.dialogue.messages import Ask, Say
 from assistant.dialogue.situation import Known, Row
 from assistant.sitting.sitting import Sitting
 from assistant.terminal.pictures import MOST_LINES, drawn
 from assistant.terminal.tried import dots, tried_lines
 from tests.stories.play import Played, play
 from tests.stories.story import FOLDER, read_story
+from tests.terminal.small import screen
 from tests.terminal.test_pictures import judged, weighed
 
 GRAM, MM = 0.001, 0.001
@@ -152,3 +154,18 @@ def test_the_stories_that_try_two_settings_see_it(name: str) -> None:
     seen = [lines for lines in pictures(play(read_story(FOLDER / f"{name}.txt"))) if lines]
     assert seen
     assert all(len(lines) <= MOST_LINES and max(map(len, lines)) <= 40 for lines in seen)
+
+
+@pytest.mark.parametrize(("lines", "seen"), [(9, True), (8, False)])
+def test_a_picture_that_would_push_words_off_the_screen_is_left_out(
+    lines: int,
+    seen: bool,
+    monkeypatch: pytest.MonkeyPatch,
+    capsys: pytest.CaptureFixture[str],
+) -> None:
+    monkeypatch.setenv("LINES", str(lines))
+    screen().show([Say("Too light."), Ask("How many tubs?", ("tubs",))], ["#"] * 4)
+    out = capsys.readouterr().out
+    assert ("#" in out) is seen
+    assert out.startswith("Too light.\n")
+    assert out.endswith("How many tubs?\n")
