@@ -6,7 +6,6 @@ What reads an answer is imported with the first answer: the first question shows
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
 
 from assistant.dialogue.events import (
     Back,
@@ -38,7 +37,6 @@ from assistant.dialogue.outcome import Outcome
 from assistant.dialogue.questions import question
 from assistant.dialogue.unknowing import made
 from assistant.dialogue.walk import CARD
-from assistant.dialogue.wording import say
 
 
 def begin(job: Job, system: str = "us") -> tuple[State, Reply]:
@@ -102,8 +100,9 @@ def offered(job: Job, state: State, cards: tuple[CardOffer, ...]) -> Outcome:
     if at.open is None or at.open.kind != "offer":
         return Outcome(records)
     if not cards:
-        text = say(job, "recall.unknown")
-        return Outcome(said=(Trouble("unknown_card", text),), state=replace(state, moment=None))
+        from assistant.dialogue.choosing import refuse
+
+        return refuse(job, state, "unknown_card", "")
     if len(cards) == 1:
         records = (*records, Answered((made(state, CARD, cards[0].id),)))
     return Outcome(records)

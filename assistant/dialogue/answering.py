@@ -45,7 +45,8 @@ def answer(job: Job, state: State, text: str) -> Outcome:
     fact = DONE if open_.kind == "wait" else REVIEW
     if yes_no(text) or (open_.kind == "review" and not text.strip()):
         return Outcome((Answered((made(state, fact, "done"),)),))
-    return refuse(job, state, "not_done" if open_.kind == "wait" else "not_reviewed", text)
+    code, works = ("not_done", "done") if open_.kind == "wait" else ("not_reviewed", "yes")
+    return refuse(job, state, code, text, works)
 
 
 def left_by(job: Job, open_: Open, text: str) -> str:
@@ -59,7 +60,7 @@ def to_caution(job: Job, state: State, open_: Open, text: str) -> Outcome:
     word = caution_word(job, state, open_)
     mind = job.caution(open_.hazard).grade == "mind"
     if text.strip(" .!").lower() != word and not (mind and yes_no(text)):
-        return refuse(job, state, "not_the_word", word)
+        return refuse(job, state, "not_the_word", word, word)
     place = open_.place + ("!" + open_.hazard if open_.kind == "guard" else "")
     return Outcome((Answered((made(state, open_.hazard, word, place=place),)),))
 
@@ -222,7 +223,8 @@ def kept(  # noqa: PLR0913, PLR0917  a line, what is good in it, and what is ask
     from assistant.dialogue.fold import applied
 
     after, _, records = applied(job, state, good)
-    moved = replace(after, moment=outcome.state.moment if outcome.state else None)
+    half = outcome.state or after
+    moved = replace(after, moment=half.moment, misread=half.misread)
     return Outcome(records, outcome.said, moved)
 
 

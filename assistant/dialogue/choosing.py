@@ -13,10 +13,12 @@ from assistant.dialogue.log import Answered
 from assistant.dialogue.messages import Fetch, Trouble
 from assistant.dialogue.outcome import Outcome
 from assistant.dialogue.situation import Open
+from assistant.dialogue.trouble import SECOND
 from assistant.dialogue.unknowing import made
 from assistant.dialogue.walk import CARD, DRILL, NO_CARD, SOUGHT
 from assistant.dialogue.wording import say
 
+FIRST = "1"  # what takes the first of a list
 SHORTEST_LOT = 3  # digits: what is shorter was meant as a number of the list
 
 
@@ -62,7 +64,13 @@ def to_corrected(job: Job, state: State, text: str) -> Outcome:
     return refuse(job, state, "not_a_number_of_the_list", text)
 
 
-def refuse(job: Job, state: State, code: str, text: str) -> Outcome:
-    """A line that a list, a caution or an offer can't take."""
-    trouble = Trouble(code, say(job, f"refused.{code}", heard=heard(text)))
-    return Outcome(said=(trouble,), state=replace(state, moment=None))
+def refuse(job: Job, state: State, code: str, text: str, works: str = FIRST) -> Outcome:
+    """A line that a list, a caution or an offer can't take; `works` is a line that it takes."""
+    misread = state.misread + 1
+    texts = [say(job, f"refused.{code}", heard=heard(text))]
+    if misread == SECOND:
+        texts.append(say(job, "refused.second_word", word=works))
+    if misread > SECOND:
+        texts.append(say(job, "refused.third"))
+    trouble = Trouble(code, "\n".join(texts))
+    return Outcome(said=(trouble,), state=replace(state, moment=None, misread=misread))

@@ -5,8 +5,9 @@ from __future__ import annotations
 from dataclasses import replace
 
 from assistant.answers.expect import Doubt, Refusal, Settled, Unusual
+from assistant.answers.read import read
 from assistant.dialogue.asking import known_of
-from assistant.dialogue.expecting import most, usual_span
+from assistant.dialogue.expecting import expect, most, usual_span
 from assistant.dialogue.job import Job, Moment, State
 from assistant.dialogue.log import Entry
 from assistant.dialogue.messages import Offer, Trouble
@@ -26,20 +27,34 @@ def refused(job: Job, state: State, name: str, refusal: Refusal) -> Outcome:
     misread = state.misread + 1
     code = refusal.code if f"refused.{refusal.code}" in job.library.words else "not_understood"
     about = {key: str(value) for key, value in refusal.about}
-    texts = [
-        say(job, f"refused.{code}", **{**about, **spans(job, state, fact)}, **heard(fact, refusal))
-    ]
-    if refusal.code in OUT_OF_RANGE and "likely" in about and not fact.variants:
+    sentence = say(
+        job, f"refused.{code}", **{**about, **spans(job, state, fact)}, **heard(fact, refusal)
+    )
+    if code in OUT_OF_RANGE and "likely" in about and not fact.variants and misread < SECOND:
         likely = shown_settled(job, state, fact, about["likely"])
-        texts.append(say(job, "refused.likely", likely=likely))
-    elif fact.example:
-        texts.append(say(job, "help.example", example=fact.example))
-    if misread == SECOND and fact.help:
-        texts.append(fact.help)
-    if misread > SECOND:
-        texts.append(say(job, "refused.third"))
+        more = [say(job, "refused.likely", likely=likely)]
+    else:
+        more = more_help(job, state, fact, misread)
     after = replace(state, misread=misread, moment=None)
-    return Outcome(said=(Trouble(refusal.code, "\n".join(texts), name),), state=after)
+    return Outcome(said=(Trouble(refusal.code, "\n".join([sentence, *more]), name),), state=after)
+
+
+def more_help(job: Job, state: State, fact: Fact, misread: int) -> list[str]:
+    """What follows the sentence: an example; the example read and how to measure; the ways out."""
+    shown_plain = [say(job, "help.example", example=fact.example)] if fact.example else []
+    if misread == SECOND:
+        return [*(worked_example(job, state, fact) or shown_plain), *filter(None, [fact.help])]
+    return [*shown_plain, *([say(job, "refused.third")] if misread > SECOND else [])]
+
+
+def worked_example(job: Job, state: State, fact: Fact) -> list[str]:
+    """The fact's example as the reader itself takes it, now; empty if that needs a question."""
+    found = read(expect(job, state.log, state.situation, fact.name), fact.example)
+    if not isinstance(found, Settled):
+        return []
+    taken = job.fact(found.fact)
+    value = shown_settled(job, state, taken, found.settled)
+    return [say(job, "refused.second", example=fact.example, name=taken.label, value=value)]
 
 
 def heard(fact: Fact, refusal: Refusal) -> dict[str, str]:
@@ -67,7 +82,8 @@ def shown_settled(job: Job, state: State, fact: Fact, settled: str) -> str:
 def doubtful(job: Job, state: State, name: str, doubt: Doubt, text: str) -> Outcome:
     """Two readings more than 2 % apart: ask which."""
     choices = tuple(shown_reading(job, state, name, reading) for reading in doubt.readings)
-    offer = Offer(say(job, "doubt.which", heard=text.strip()[:60]), choices, say(job, "doubt.ask"))
+    which = say(job, "doubt.which", heard=text.strip()[:60], name=job.fact(name).label)
+    offer = Offer(which, choices, say(job, "doubt.ask"))
     moment = Moment(DOUBT, tuple((name, reading) for reading in doubt.readings), text=text)
     return Outcome(said=(offer,), state=replace(state, moment=moment))
 

@@ -11,6 +11,7 @@ from assistant.dialogue.standing import known_fact
 from assistant.dialogue.wording import shown_value
 from assistant.sitting.sitting import Sitting
 from assistant.terminal.screen import width
+from assistant.terminal.tried import joined, tried_lines
 
 if TYPE_CHECKING:
     from rich.text import Text
@@ -20,6 +21,7 @@ WIDEST = 40
 REACH = 4  # the line reaches so many times the band to each side
 BAR = 20
 MOST_ROWS = 12  # more bars than this leave no room for the question
+MOST_LINES = 8  # of a picture of settings, with the bars above it
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,12 +45,18 @@ def verdicts(sitting: Sitting) -> dict[str, Verdict]:
 
 
 def drawn(sitting: Sitting, before: Mapping[str, Verdict], *, colour: bool) -> list[str]:
-    """The pictures for a catch that was judged since `before`, as lines; empty when none was."""
+    """The pictures for a catch that was judged since `before`, as lines; empty when none was.
+
+    Where settings are drawn against weight, that picture shows light and heavy too.
+    """
     new = [prefix for prefix, verdict in verdicts(sitting).items() if before.get(prefix) != verdict]
     if not new:
         return []
-    texts = [*rows_picture(sitting, new[-1]), *catch_picture(sitting, new[-1])]
-    return rendered(texts, colour=colour)
+    bars_of_rows = list(rows_picture(sitting, new[-1]))
+    settings = tried_lines(sitting, new[-1], min(width(), WIDEST))
+    if settings and len(bars_of_rows) + len(settings) <= MOST_LINES:
+        return [*(rendered(bars_of_rows, colour=colour) if bars_of_rows else ()), *settings]
+    return rendered([*bars_of_rows, *catch_picture(sitting, new[-1])], colour=colour)
 
 
 def rendered(texts: Sequence[Text], *, colour: bool) -> list[str]:
@@ -147,8 +155,3 @@ def bars(weights: Sequence[float]) -> list[str]:
     """Bars from zero; the heaviest row has the longest."""
     most = max(weights) or 1.0
     return ["#" * round(weight / most * BAR) for weight in weights]
-
-
-def joined(prefix: str, name: str) -> str:
-    """A fact's name in the half that a prefix names."""
-    return f"{prefix}.{name}" if prefix else name

@@ -29,6 +29,7 @@ HOLE = re.compile(r"\{(\w+)\}")
 
 NARROWEST, WIDEST = 20, 72
 BOLD, BOLD_RED, PLAIN = "\x1b[1m", "\x1b[1;31m", "\x1b[0m"
+GAPS = 3  # the empty lines round a picture, and the line that is typed
 APART = (Ask, Warn, Todo, Offer, Review, Finish, Paused)
 """What is set apart from the lines above it."""
 
@@ -36,6 +37,11 @@ APART = (Ask, Warn, Todo, Offer, Review, Finish, Paused)
 def width() -> int:
     """The columns that a line may fill just now."""
     return max(NARROWEST, min(shutil.get_terminal_size().columns, WIDEST))
+
+
+def height() -> int:
+    """The lines that the screen holds just now."""
+    return shutil.get_terminal_size().lines
 
 
 def tell(text: str, out: TextIO | None = None) -> None:
@@ -67,7 +73,13 @@ class Screen:
     question: list[str] = field(default_factory=list)
 
     def show(self, messages: Sequence[Message], picture: Sequence[str] = ()) -> None:
-        """Write messages; a picture comes before the first that is set apart."""
+        """Write messages; a picture comes before the first that is set apart.
+
+        It is left out where it would push words off the screen.
+        """
+        words = sum(len(list(self._lines(message))) for message in messages) if picture else 0
+        if words + len(picture) + GAPS > height():
+            picture = ()
         lines: list[str] = []
         drawn = False
         last = 0

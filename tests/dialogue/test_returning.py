@@ -273,7 +273,7 @@ def test_the_last_act_and_the_state_of_the_drill_come_before_caution_and_questio
     yard.away(timedelta(minutes=30))
     heard = yard.heard()
     last, state = heard.index("Last: Catch 1, 14 mm, 1.39 lb."), heard.index("stand raised")
-    assert last < state < heard.index("Is the drill still as you left it?")
+    assert last < state < heard.index("is the drill still as you left it?")
 
 
 def test_beside_a_raised_drill_nothing_is_asked_again_without_the_reminder() -> None:

@@ -122,7 +122,7 @@ def test_what_was_added_is_told_and_a_second_time_nothing_is(
     monkeypatch.setenv("DRILLSIDE_BOOK", str(tmp_path / "other.db"))
     count = len(story.splitlines()) - 1
     code, out, err = said(capsys, "book", "import", str(tmp_path / "file"))
-    told = f"Added. Conversations: 1. Cards: 1. Notes: 0. Lines in all: {count}.\n"
+    told = f"Added. Jobs: 1. Cards: 1. Notes: 0. Lines in all: {count}.\n"
     assert (code, out, err) == (0, told, "")
     code, out, _ = said(capsys, "book", "import", str(tmp_path / "file"))
     assert (code, f"Lines that were here already: {count}." in out) == (0, True)

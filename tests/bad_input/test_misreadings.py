@@ -1,0 +1,172 @@
+"""A question misread three times: other words each time, and more help; every case names it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from fractions import Fraction
+
+import pytest
+
+from assistant.answers.expect import Doubt, Refusal, Settled
+from assistant.answers.read import read
+from assistant.dialogue.advance import advance
+from assistant.dialogue.answering import expect_of
+from assistant.dialogue.events import OfferedCards, Typed
+from assistant.dialogue.job import Job, State
+from assistant.dialogue.messages import Fetch, Offer, Trouble
+from assistant.dialogue.trouble import doubtful, refused
+from assistant.terminal.screen import Screen
+from tests.bad_input import test_recheck as recheck
+from tests.bad_input.questions import asks, at_question, states
+from tests.script.running import calibrate
+
+QUESTIONS: list[tuple[Job, State]] = [
+    *((calibrate(), state) for state in states()),
+    *((recheck.JOB, state) for state in recheck.states()),
+]
+"""Every question of both jobs: also cautions, lists, offers and the review."""
+
+FACTS = [(job, state, name) for job, state in QUESTIONS for name in asks(state)]
+"""Every fact that is asked, alone or in a pair."""
+
+NO_ANSWER = "24\x07"
+"""A line that no question takes, not even one for a name."""
+
+CASES = {
+    "empty": Refusal("empty", ""),
+    "not a number": Refusal("not_a_number", "a lot"),
+    "wrong kind of unit": Refusal("unit_of_another_kind", "5 kelvin"),
+    "too small": Refusal("too_small", "1"),
+    "too big": Refusal("too_big", "1"),
+}
+ALWAYS_SAID = ("help", "don't know", "back", "pause")
+
+
+def question_of(case: tuple[Job, State]) -> str:
+    job, state = case
+    assert state.situation.open
+    name = "recheck" if job is recheck.JOB else "calibrate"
+    return f"{name} {state.situation.open.place} {' '.join(asks(state))}".strip()
+
+
+def fact_of(case: tuple[Job, State, str]) -> str:
+    return f"{question_of(case[:2])}: {case[2]}"
+
+
+def told(job: Job, state: State, line: str) -> tuple[State, str]:
+    """The state after one line, and the trouble it got; a book that is asked has no such card."""
+    after, reply = advance(job, state, Typed(line))
+    if isinstance(reply.messages[-1], Fetch):
+        after, reply = advance(job, after, OfferedCards(()))
+    (trouble,) = (each for each in reply.messages if isinstance(each, Trouble))
+    return after, trouble.text
+
+
+def misread(job: Job, state: State, times: int) -> Iterator[str]:
+    """What is told each time when the same question is misread."""
+    for _ in range(times):
+        state, text = told(job, state, NO_ANSWER)
+        yield text
+
+
+@pytest.mark.parametrize("case", QUESTIONS, ids=question_of)
+def test_three_misreadings_get_three_texts_each_with_more_help(case: tuple[Job, State]) -> None:
+    job, state = case
+    first, second, third, fourth = misread(job, state, 4)
+    assert len({first, second, third}) == 3
+    assert "Say you type '" in second
+    assert all(word in third for word in ALWAYS_SAID)
+    assert fourth == third
+
+
+@pytest.mark.parametrize("case", QUESTIONS, ids=question_of)
+def test_what_the_second_text_shows_is_taken_when_it_is_typed(case: tuple[Job, State]) -> None:
+    job, state = case
+    *_, second = misread(job, state, 2)
+    line = second.partition("Say you type '")[2].partition("'. Then ")[0]
+    after, _ = advance(job, state, Typed(line))
+    assert after.log != state.log
+    assert after.moment is None
+
+
+@pytest.mark.parametrize("case", [c for c in QUESTIONS if asks(c[1])], ids=question_of)
+def test_each_text_fits_a_small_screen_with_its_question(
+    case: tuple[Job, State], capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setenv("COLUMNS", "40")
+    job, state = case
+    for _ in range(3):
+        state, reply = advance(job, state, Typed(NO_ANSWER))
+        Screen(job.library).show(reply.messages)
+        assert capsys.readouterr().out.count("\n") <= 20
+
+
+@pytest.mark.parametrize("case", FACTS, ids=fact_of)
+def test_each_case_has_a_text_of_its_own_that_names_what_is_asked(
+    case: tuple[Job, State, str],
+) -> None:
+    job, state, name = case
+    label = job.fact(name).label
+    texts = []
+    for refusal in CASES.values():
+        (trouble,) = refused(job, state, name, refusal).said
+        assert isinstance(trouble, Trouble)
+        texts.append(trouble.text.split("\n")[0])
+    texts.append(two_readings(job, state, name))
+    assert all(label in text for text in texts)
+    alike = {text.replace("5 kelvin", "1").replace("a lot", "1") for text in texts}
+    assert len(alike) == len(texts)
+
+
+def two_readings(job: Job, state: State, name: str) -> str:
+    """What is asked about a line that could be two things."""
+    reading = read(expect_of(job, state, name), job.fact(name).example)
+    assert isinstance(reading, Settled)
+    (offer,) = doubtful(job, state, name, Doubt((reading, reading)), "1").said
+    assert isinstance(offer, Offer)
+    return offer.text
+
+
+def beyond(fact_range: tuple[str, str]) -> dict[str, str]:
+    """A value under and one over a range, in its own units."""
+    (least, unit), (most, top_unit) = (each.partition(" ")[::2] for each in fact_range)
+    half, twice = Fraction(least) / 2, Fraction(most) * 2
+    over = {"Too big": f"{float(twice):g} {top_unit}"}
+    return over | ({"Too small": f"{float(half):g} {unit}"} if half else {})
+
+
+LENGTHS = [
+    (job, state, name)
+    for job, state, name in FACTS
+    if asks(state) == (name,)
+    and job.fact(name).kind in {"length", "row_spacing"}
+    and not job.fact(name).at_most
+]
+"""Questions for one length, bound by its own range alone."""
+
+
+@pytest.mark.parametrize("case", LENGTHS, ids=fact_of)
+def test_too_small_and_too_big_are_told_apart(case: tuple[Job, State, str]) -> None:
+    job, state, name = case
+    span = job.fact(name).possible
+    assert span
+    for words, line in beyond((span.least, span.most)).items():
+        assert f"{words}: {job.fact(name).label}" in told(job, state, line)[1]
+
+
+def test_the_count_begins_anew_at_the_next_question() -> None:
+    job, state = calibrate(), at_question("distance_per_turn")
+    for _ in range(3):
+        state, _ = told(job, state, NO_ANSWER)
+    assert state.misread == 3
+    on, _ = advance(job, state, Typed("81.5 in"))
+    assert on.misread == 0
+    back, _ = advance(job, on, Typed("back"))
+    assert back.misread == 0
+
+
+@pytest.mark.parametrize("word", ["why", "help", "units metric", "what is turn"])
+def test_a_word_that_works_everywhere_leaves_the_count(word: str) -> None:
+    job, state = calibrate(), at_question("distance_per_turn")
+    state, _ = told(job, state, NO_ANSWER)
+    assert advance(job, state, Typed(word))[0].misread in ({0} if word.startswith("units") else {1})
