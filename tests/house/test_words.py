@@ -44,7 +44,9 @@ def test_there_are_texts_to_look_at() -> None:
 
 @pytest.mark.parametrize("path", flow_files(), ids=name_of)
 def test_the_assistant_blames_and_begs_nobody(path: Path) -> None:
-    texts = said(tomllib.loads(path.read_text(encoding="utf-8")))
+    table = tomllib.loads(path.read_text(encoding="utf-8"))
+    table.pop("mending", None)  # what people type, not what is said to them
+    texts = said(table)
     assert [text for text in texts if BLAMING.search(text)] == []
 
 
