@@ -185,7 +185,7 @@ def test_plain_output_holds_nothing_but_text_and_ends_of_lines(
         terminal.type("big red\r")
         terminal.ready(SECOND)
         terminal.type("7\r")
-        terminal.ready("Type a number from the list.")
+        terminal.ready("type a number from the list.")
         terminal.type("1\r")
         terminal.ready(THIRD)
         terminal.type("\x04")
