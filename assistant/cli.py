@@ -28,7 +28,7 @@ if TYPE_CHECKING:
 
 PROGRAM = "drillside"
 OPTIONS = (
-    *("help", "version", "plain", "units", "book", "answers", "facts", "json", "all"),
+    *("help", "version", "plain", "units", "say", "book", "answers", "facts", "json", "all"),
     *("page", "yes"),
 )
 OPTIONS_OF_LISTS = tuple(option.removeprefix("--") for option in LIKE)
@@ -175,9 +175,14 @@ class Parser(argparse.ArgumentParser):
         self.add_argument("--book")
         self.add_argument("--units", choices=("us", "metric"))
 
+    def level(self) -> None:
+        """How much is said."""
+        self.add_argument("--say", choices=("short", "normal", "teach"))
+
     def talk(self) -> None:
         """What a conversation takes."""
         self.shared()
+        self.level()
         self.flags("--json")
         self.add_argument("--answers")
         self.add_argument("--facts")
@@ -198,6 +203,7 @@ def parser_for(words: Words, folder: Path) -> Parser:
     parser = Parser(prog=PROGRAM, text=partial(main_text, words, jobs))
     parser.add_argument("--version", action="version", version=f"{PROGRAM} {__version__}")
     parser.shared()
+    parser.level()
     parser.set_defaults(do=commands.start)
     add = parser.add_subparsers().add_parser
     for job in jobs:
