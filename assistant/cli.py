@@ -217,6 +217,7 @@ def parser_for(words: Words, folder: Path) -> Parser:
     add("jobs", text=partial(text_of, words, "jobs")).set_defaults(do=commands.list_jobs)
     add_book(add("book", text=partial(text_of, words, "book")), words)
     add_flows(add("flows", text=partial(text_of, words, "flows")), words)
+    add_misread(add("misread", text=partial(text_of, words, "misread")), words)
     return parser
 
 
@@ -245,6 +246,16 @@ def add_flows(parser: Parser, words: Words) -> None:
     one.add_argument("job")
     one.flags("--json")
     one.set_defaults(do=flow_files.facts)
+
+
+def add_misread(parser: Parser, words: Words) -> None:
+    """What can be done with refused lines; alone, how it stands with them."""
+    from assistant.terminal import misread
+
+    parser.set_defaults(do=misread.told)
+    add = parser.add_subparsers().add_parser
+    for name, do in misread.ACTS.items():
+        add(name, text=partial(text_of, words, "misread")).set_defaults(do=do)
 
 
 # -- help -------------------------------------------------------------------------------------

@@ -5,9 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass, field, replace
 
-from assistant.dialogue.job import Job, State
-from assistant.dialogue.messages import Ask, Message, Review, Say, Todo, Trouble, Warn, Work
-from assistant.dialogue.review import of_use
+from assistant.dialogue.job import Job
+from assistant.dialogue.messages import Ask, Message, Review, Say, Todo, Trouble, Work
 from assistant.dialogue.wording import say
 
 SHORT, NORMAL, TEACH = "short", "normal", "teach"
@@ -26,7 +25,7 @@ class Saying:
     taught: set[str] = field(default_factory=set)
     put: tuple[Message, ...] = ()
 
-    def switched(self, state: State, text: str) -> tuple[Message, ...]:
+    def switched(self, text: str) -> tuple[Message, ...]:
         """What is said to a word that sets the level: what waits, again. Empty for other lines."""
         plain = " ".join(text.split()).strip(" .!").lower()
         words = self.job.library.commands
@@ -34,29 +33,28 @@ class Saying:
         if not level:
             return ()
         self.level = level
-        return (Say(say(self.job, f"say.{level}")), *self._told(state, self.put))
+        return (Say(say(self.job, f"say.{level}")), *self._told(self.put))
 
-    def begun(
-        self, state: State, level: str, messages: tuple[Message, ...]
-    ) -> tuple[Message, ...]:
+    def begun(self, level: str, messages: tuple[Message, ...]) -> tuple[Message, ...]:
         """What was said so far at the level that it began with, at another one from here on."""
         self.level = level
-        return self.told(state, messages)
+        return self.told(messages)
 
-    def told(self, state: State, messages: tuple[Message, ...]) -> tuple[Message, ...]:
-        """The messages at this level."""
+    def told(self, messages: tuple[Message, ...]) -> tuple[Message, ...]:
+        """The messages at this level. Cautions are never cut: each comes as the machine changed."""
         if messages and not isinstance(messages[-1], Trouble):  # after trouble the same waits
             asks_of_review = len(messages) > 1 and isinstance(messages[-2], Review)
             self.put = messages[-2:] if asks_of_review else messages[-1:]
-        return self._told(state, messages)
+        return self._told(messages)
 
-    def _told(self, state: State, messages: tuple[Message, ...]) -> tuple[Message, ...]:
+    def _told(self, messages: tuple[Message, ...]) -> tuple[Message, ...]:
         if self.level == NORMAL:
             return messages
-        at_level = self._short if self.level == SHORT else self._teach
-        return tuple(each for message in messages for each in at_level(state, message))
+        if self.level == TEACH:
+            return tuple(each for message in messages for each in self._teach(message))
+        return tuple(each for message in messages for each in self._short(message))
 
-    def _short(self, state: State, message: Message) -> Iterator[Message]:
+    def _short(self, message: Message) -> Iterator[Message]:
         match message:
             case Work():
                 if message.brief:
@@ -65,30 +63,21 @@ class Saying:
                 yield replace(message, text=message.brief or message.text)
             case Ask():
                 yield replace(message, text=message.brief or self._labels(message))
-            case Warn():
-                yield replace(message, text=self._warned(state, message))
             case _:
                 yield message
 
     def _labels(self, message: Ask) -> str:
-        facts = [(name, self.job.fact(name)) for name in message.facts]
-        labels = [of_use(self.job, name, fact.brief or fact.label) for name, fact in facts]
-        return say(self.job, "say.ask", labels=", ".join(labels))
+        facts = [self.job.fact(name) for name in message.facts]
+        labels = ", ".join(fact.brief or fact.label for fact in facts)
+        return say(self.job, "say.ask", labels=labels)
 
-    def _warned(self, state: State, message: Warn) -> str:
-        """A caution in full until it was acknowledged in this sitting, then its short line."""
-        sitting = state.log.sitting
-        before = any(e.fact == message.hazard and e.sitting == sitting for e in state.situation.used)
-        caution = self.job.caution(message.hazard)
-        return message.text.replace(caution.text, caution.short) if before else message.text
-
-    def _teach(self, state: State, message: Message) -> Iterator[Message]:
+    def _teach(self, message: Message) -> Iterator[Message]:
         """What goes wrong and how to measure, once for each fact, before its question."""
-        if isinstance(message, Ask):
-            for name in message.facts:
-                fact = self.job.fact(name)
-                text = "\n".join(filter(None, (fact.why, fact.help)))
-                if text and fact.name not in self.taught:
-                    self.taught.add(fact.name)
-                    yield Say(text)
+        names = message.facts if isinstance(message, Ask) else ()
+        facts = [self.job.fact(name) for name in names]
+        new = [fact for fact in facts if fact.name not in self.taught]
+        self.taught |= {fact.name for fact in new}
+        lines = dict.fromkeys(line for fact in new for line in (fact.why, fact.help) if line)
+        if lines:
+            yield Say("\n".join(lines))
         yield message

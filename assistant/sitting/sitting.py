@@ -71,7 +71,7 @@ class Sitting:
 
     def hear(self, event: Event) -> tuple[Message, ...]:
         """React to an event: store its records, answer fetches, return what is said."""
-        again = self.saying.switched(self.state, event.text) if isinstance(event, Typed) else ()
+        again = self.saying.switched(event.text) if isinstance(event, Typed) else ()
         if again:
             return again
         self.state, reply = advance(self.job, self.state, event)
@@ -82,10 +82,10 @@ class Sitting:
         said = (*self._keep(reply), *reply.messages)
         fetch = next((m for m in said if isinstance(m, Fetch)), None)
         if fetch is None:
-            return self.saying.told(self.state, said)
+            return self.saying.told(said)
         cards = self._cards(fetch)
         rest = tuple(m for m in said if not isinstance(m, Fetch))
-        return (*self.saying.told(self.state, rest), *self.hear(OfferedCards(cards)))
+        return (*self.saying.told(rest), *self.hear(OfferedCards(cards)))
 
     def _cards(self, fetch: Fetch) -> tuple[CardOffer, ...]:
         if not self.lends_book:

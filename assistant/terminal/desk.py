@@ -177,7 +177,7 @@ class Desk:
         from assistant.terminal.elsewhere import let_go
 
         if self.options.say:
-            said = sitting.saying.begun(sitting.state, self.options.say, tuple(said))
+            said = sitting.saying.begun(self.options.say, tuple(said))
         try:
             code = self._held(sitting, said)
         finally:

@@ -6,8 +6,10 @@ from collections.abc import Sequence
 
 from assistant.dialogue.events import Typed
 from assistant.dialogue.messages import Ask, Message, Paused, Trouble
+from assistant.sitting.saying import TEACH
 from assistant.sitting.sitting import Sitting
 from assistant.terminal.leaving import INTERRUPTED
+from assistant.terminal.line_by_line import LineByLine
 from assistant.terminal.pictures import drawn, verdicts
 from assistant.terminal.reading import Reader
 from assistant.terminal.screen import Screen
@@ -38,19 +40,33 @@ def talk(
     sitting: Sitting, said: Sequence[Message], screen: Screen, reader: Reader, *, keeps: bool
 ) -> None:
     """Question and answer, one after the other."""
-    again, picture, before = "", list[str](), verdicts(sitting)
+    again, picture, before, lists = "", list[str](), verdicts(sitting), LineByLine()
     while True:
-        screen.show(truthful(sitting, said, screen, keeps=keeps), picture)
+        told = truthful(sitting, said, screen, keeps=keeps)
+        screen.show(lists.cut(told, teach=sitting.saying.level == TEACH), picture)
         if sitting.finish or sitting.state.left:
             show_card(sitting, screen, keeps=keeps)
             return
         if dangerous(sitting):
             reader.forget_keys()
         line = reader.read(again)
+        while lists.goes_on(line):
+            screen.show(lists.due())
+            line = reader.read()
         said = sitting.hear(Typed(line))
+        if keeps:
+            keep_misread(sitting, line, said)
         again = line if worth_mending(said) else ""
         picture = [] if screen.plain else drawn(sitting, before, colour=screen.colour)
         before = verdicts(sitting)
+
+
+def keep_misread(sitting: Sitting, line: str, said: Sequence[Message]) -> None:
+    """Keep a refused line, where a person switched that on."""
+    if any(isinstance(each, Trouble) for each in said):
+        from assistant.terminal.misread import keep
+
+        keep(sitting, line, said)
 
 
 def dangerous(sitting: Sitting) -> bool:

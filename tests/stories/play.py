@@ -111,7 +111,7 @@ def play(story: Story, *, resume_everywhere: bool = False, say: str = "") -> Pla
     book = _book_of(story)
     outside = world(_springs(story))
     sitting, said = open_sitting(job_named(story.job), book, outside, system=story.units)
-    said = sitting.saying.begun(sitting.state, say or story.say, said)
+    said = sitting.saying.begun(say or story.say, said)
     told = Played(sitting, book)
     told.exchanges.append((None, said))
     for kind, text in story.moves:
@@ -145,7 +145,7 @@ def _opened_again(told: Played, outside: World, how: str) -> tuple[Message, ...]
     again = corrected if how == "corrected" else go_on
     level = told.sitting.saying.level
     told.sitting, said = again(told.sitting.job, told.book, outside, talk)
-    return told.sitting.saying.begun(told.sitting.state, level, said)
+    return told.sitting.saying.begun(level, said)
 
 
 def _book_of(story: Story) -> NoBook:
