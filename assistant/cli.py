@@ -250,12 +250,11 @@ def add_flows(parser: Parser, words: Words) -> None:
 
 def add_misread(parser: Parser, words: Words) -> None:
     """What can be done with refused lines; alone, how it stands with them."""
-    from assistant.terminal import misread
-
-    parser.set_defaults(do=misread.told)
+    parser.set_defaults(do=partial(commands.misread, act="told"))
     add = parser.add_subparsers().add_parser
-    for name, do in misread.ACTS.items():
-        add(name, text=partial(text_of, words, "misread")).set_defaults(do=do)
+    for name in ("on", "off", "show", "erase"):
+        one = add(name, text=partial(text_of, words, "misread"))
+        one.set_defaults(do=partial(commands.misread, act=name))
 
 
 # -- help -------------------------------------------------------------------------------------

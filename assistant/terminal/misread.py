@@ -132,4 +132,4 @@ def show(desk: Desk) -> int:
     return told(desk)
 
 
-ACTS = {"on": switch_on, "off": switch_off, "show": show, "erase": erase}
+ACTS = {"told": told, "on": switch_on, "off": switch_off, "show": show, "erase": erase}

@@ -17,8 +17,8 @@ from tests.house.tree import ROOT
 README = (ROOT / "README.md").read_text(encoding="utf-8")
 DEVELOPERS = (ROOT / "DEVELOPERS.md").read_text(encoding="utf-8")
 QUOTED = set(re.findall(r"`([^`\n]+)`", DEVELOPERS))
-COMMANDS = ("calibrate", "jobs", "resume", "book", "flows")
-OPTIONS = ("--plain", "--units", "--book", "--answers", "--facts", "--json", "--help")
+COMMANDS = ("calibrate", "jobs", "resume", "book", "flows", "misread")
+OPTIONS = ("--plain", "--units", "--say", "--book", "--answers", "--facts", "--json", "--help")
 
 
 def test_the_readme_opens_with_the_job() -> None:
