@@ -27,7 +27,7 @@ MOST = 1_000
 LONGEST = 500
 """Signs that are kept of a line; the reader takes far longer ones."""
 
-NOT_REFUSED = {"unused"}
+NOT_REFUSED = {"unused", "parked"}
 
 
 def keep(sitting: Sitting, line: str, said: Sequence[Message]) -> None:
