@@ -12,7 +12,8 @@ from assistant.dialogue.job import State
 from assistant.dialogue.messages import Trouble
 from assistant.dialogue.questions import proposals
 from assistant.sitting.plain_text import folded
-from tests.bad_input.test_every_question import ANYWHERE, LINES, NUMBERS, WIDTH, asks, label
+from tests.bad_input.questions import asks
+from tests.bad_input.test_every_question import ANYWHERE, LINES, NUMBERS, WIDTH, label
 from tests.stories.play import job_named, played
 from tests.stories.story import stories
 
