@@ -43,7 +43,7 @@ def answer(job: Job, state: State, text: str) -> Outcome:
     if word:
         return Outcome((Answered((made(state, LEAVE, word),)),))
     fact = DONE if open_.kind == "wait" else REVIEW
-    if fact == REVIEW and parked(state) and yes_no(text or "yes"):
+    if fact == REVIEW and parked(state) and yes_no(text.strip() or "yes"):
         return still_parked(job, state)
     if yes_no(text) or (open_.kind == "review" and not text.strip()):
         return Outcome((Answered((made(state, fact, "done"),)),))
