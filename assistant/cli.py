@@ -27,7 +27,7 @@ if TYPE_CHECKING:
 
 PROGRAM = "drillside"
 OPTIONS = (
-    *("help", "version", "plain", "units", "book", "answers", "facts", "json", "all"),
+    *("help", "version", "plain", "units", "say", "book", "answers", "facts", "json", "all"),
     *("page", "yes", "csv"),
 )
 OPTIONS_OF_LISTS = tuple(option.removeprefix("--") for option in LIKE)
@@ -174,9 +174,14 @@ class Parser(argparse.ArgumentParser):
         self.add_argument("--book")
         self.add_argument("--units", choices=("us", "metric"))
 
+    def level(self) -> None:
+        """How much is said."""
+        self.add_argument("--say", choices=("short", "normal", "teach"))
+
     def talk(self) -> None:
         """What a conversation takes."""
         self.shared()
+        self.level()
         self.flags("--json")
         self.add_argument("--answers")
         self.add_argument("--facts")
@@ -197,6 +202,7 @@ def parser_for(words: Words, folder: Path) -> Parser:
     parser = Parser(prog=PROGRAM, text=partial(main_text, words, jobs))
     parser.add_argument("--version", action="store_const", dest="do", const=commands.version)
     parser.shared()
+    parser.level()
     parser.set_defaults(do=commands.start)
     add = parser.add_subparsers().add_parser
     for job in jobs:
@@ -210,6 +216,7 @@ def parser_for(words: Words, folder: Path) -> Parser:
     add("jobs", text=partial(text_of, words, "jobs")).set_defaults(do=commands.list_jobs)
     add_book(add("book", text=partial(text_of, words, "book")), words)
     add_flows(add("flows", text=partial(text_of, words, "flows")), words)
+    add_misread(add("misread", text=partial(text_of, words, "misread")), words)
     return parser
 
 
@@ -238,6 +245,15 @@ def add_flows(parser: Parser, words: Words) -> None:
     one.add_argument("job")
     one.flags("--json")
     one.set_defaults(do=flow_files.facts)
+
+
+def add_misread(parser: Parser, words: Words) -> None:
+    """What can be done with refused lines; alone, how it stands with them."""
+    parser.set_defaults(do=partial(commands.misread, act="told"))
+    add = parser.add_subparsers().add_parser
+    for name in ("on", "off", "show", "erase"):
+        one = add(name, text=partial(text_of, words, "misread"))
+        one.set_defaults(do=partial(commands.misread, act=name))
 
 
 # -- help -------------------------------------------------------------------------------------

@@ -152,6 +152,8 @@ def test_the_version_tells_the_flow_that_a_card_names(tmp_path: Path, capsys: Ou
         ("book lst", "I don't know 'lst'. Did you mean list?"),
         ("calibrate --unit us", "Did you mean --units"),
         ("calibrate --units imperial", "I don't know 'imperial'. Type drillside --help."),
+        ("calibrate --say shrt", "I don't know 'shrt'. Did you mean short?"),
+        ("misread of", "I don't know 'of'. Did you mean off?"),
         ("calibrate --fact x.toml", "Did you mean --facts?"),
         ("zebra", "I don't know 'zebra'. Type drillside --help."),
         ("calibrate extra", "I don't know 'extra'."),
@@ -308,6 +310,22 @@ def test_answers_from_a_file_run_until_they_run_out(tmp_path: Path, capsys: Out)
     assert told["facts"]["drill"]["value"] == "big red"
     code, out, _ = said(capsys, "resume", told["id"], "--answers", str(answers), "--json")
     assert json.loads(out)["id"] == told["id"]
+
+
+@pytest.mark.parametrize(
+    ("line", "question"),
+    [
+        ("--say short calibrate", "Drill?\n"),
+        ("calibrate --say normal", "What do you call this drill?\n"),
+        ("calibrate --say teach", "The book keeps its settings under this name.\n"),
+    ],
+)
+def test_how_much_is_said_can_be_chosen_at_the_start(
+    line: str, question: str, tmp_path: Path, capsys: Out
+) -> None:
+    (tmp_path / "none.txt").write_text("")
+    _, out, _ = said(capsys, *line.split(), "--answers", str(tmp_path / "none.txt"))
+    assert out.startswith(question)
 
 
 def test_units_can_be_asked_for_at_the_start_and_when_going_on(tmp_path: Path, capsys: Out) -> None:

@@ -52,6 +52,7 @@ def named_facts(step: Step) -> Iterator[tuple[str, str]]:
         ("carry", [*step.carry, *step.carry.values()]),
         ("say", HOLE.findall(step.say)),
         ("question", set(HOLE.findall(step.ask)) - {PROPOSAL}),
+        ("brief", set(HOLE.findall(step.brief)) - ({PROPOSAL} if step.kind == "ask" else set())),
     ):
         yield from ((name, key) for name in sorted(names))
     if step.kind == "recall":

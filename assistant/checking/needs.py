@@ -69,7 +69,7 @@ def needs(flows: Flows, roads: Roads, node: Node) -> Iterator[Need]:
         yield Need("split_before_known", "split", node.facts[0])
     for name in step.match:
         yield Need("match_before_known", "match", node.real(name))
-    texts = {"say": [step.say]}
+    texts = {"say": [step.say], "brief": [step.brief]}
     if step.kind == "ask":
         texts["question"] = [step.ask, *(roads.ground.graph.facts[each].ask for each in node.facts)]
     for key, said in texts.items():
@@ -82,8 +82,9 @@ def needs(flows: Flows, roads: Roads, node: Node) -> Iterator[Need]:
 def needs_of_working(node: Node) -> Iterator[Need]:
     """What the text of a calculation needs, which is said when the sum is done."""
     if node.step.kind == "work_out":
-        for name in sorted(set(HOLE.findall(node.step.say))):
-            yield Need("shown_before_known", "say", node.real(name))
+        for key, text in (("say", node.step.say), ("brief", node.step.brief)):
+            for name in sorted(set(HOLE.findall(text))):
+                yield Need("shown_before_known", key, node.real(name))
 
 
 def given_at(flows: Flows, node: Node) -> Iterator[str]:

@@ -144,8 +144,8 @@ def typed(job: Job, state: State, text: str) -> Outcome:
     return outcome or told_elsewhere(job, state, text) or answer(job, state, text)
 
 
-SELF_CONTAINED = {"not_the_word", "not_done"}
-"""Refusals that say what to type: a long caution or list is not put again after them."""
+SELF_CONTAINED = {"not_the_word", "not_done", "parked"}
+"""Refusals that say what to type: a long caution, list or review is not put again after them."""
 
 
 def asked_again(job: Job, state: State, said: Sequence[Message] = ()) -> Sequence[Message]:

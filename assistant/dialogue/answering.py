@@ -21,7 +21,7 @@ from assistant.dialogue.questions import caution_word, ends_row, proposals
 from assistant.dialogue.situation import Open
 from assistant.dialogue.standing import told_at
 from assistant.dialogue.trouble import doubtful, refused, shown_settled, unusual
-from assistant.dialogue.unknowing import made
+from assistant.dialogue.unknowing import made, parked, still_parked
 from assistant.dialogue.walk import DONE
 from assistant.dialogue.wording import say
 
@@ -43,6 +43,8 @@ def answer(job: Job, state: State, text: str) -> Outcome:
     if word:
         return Outcome((Answered((made(state, LEAVE, word),)),))
     fact = DONE if open_.kind == "wait" else REVIEW
+    if fact == REVIEW and parked(state) and yes_no(text.strip() or "yes"):
+        return still_parked(job, state)
     if yes_no(text) or (open_.kind == "review" and not text.strip()):
         return Outcome((Answered((made(state, fact, "done"),)),))
     code, works = ("not_done", "done") if open_.kind == "wait" else ("not_reviewed", "yes")

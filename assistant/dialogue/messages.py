@@ -1,4 +1,7 @@
-"""What the assistant says, as data. Texts are finished sentences from the flow files."""
+"""What the assistant says, as data. Texts are finished sentences from the flow files.
+
+`brief` is what a flow says instead where little is to be said; empty if it says nothing of it.
+"""
 
 from __future__ import annotations
 
@@ -8,9 +11,10 @@ from dataclasses import dataclass, field
 
 @dataclass(frozen=True, slots=True)
 class Say:
-    """A plain text; `quiet` ones are asides such as a read-back."""
+    """A plain text."""
 
     text: str
+    brief: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,6 +33,7 @@ class Work:
     outcome: str
     text: str
     values: Mapping[str, float] = field(default_factory=dict)
+    brief: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,6 +45,7 @@ class Ask:
     example: str = ""
     proposal: str = ""
     choices: tuple[str, ...] = ()
+    brief: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,6 +65,7 @@ class Todo:
 
     text: str
     ask: str = ""
+    brief: str = ""
 
 
 @dataclass(frozen=True, slots=True)

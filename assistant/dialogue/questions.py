@@ -24,7 +24,7 @@ def question(job: Job, state: State) -> tuple[Message, ...]:
     if open_.kind in {"caution", "guard"}:
         return (warning(job, state, open_),)
     if open_.kind == "wait":
-        return (Todo(step_text(job, state, open_), say(job, "ask.done")),)
+        return (Todo(step_text(job, state, open_), say(job, "ask.done"), brief(job, state)),)
     if open_.kind == "offer":
         return (card_offer(job, state, open_),)
     if open_.kind == "corrected":
@@ -59,7 +59,15 @@ def asked(job: Job, state: State, open_: Open) -> Ask:
         example=", ".join(f.example for f in facts if f.example),
         proposal=", ".join(told.values()) if set(taken) >= set(open_.facts) else "",
         choices=choice_labels(lists[0]) if lists else (),
+        brief=brief(job, state, setting) if whole else "",
     )
+
+
+def brief(job: Job, state: State, setting: str = "") -> str:
+    """What the open step says where little is to be said."""
+    node = job.graph[state.situation.place]
+    text = node.step.brief.replace("{proposal}", setting)
+    return filled(job, state.log, state.situation, node, text)
 
 
 def offered(job: Job, state: State, name: str, taken: Proposal) -> str:

@@ -57,7 +57,8 @@ def work_out(walk: Walk) -> str:
     if node.step.say:
         numbers = {n: v for n, v in given.items() if isinstance(v, float)}
         text = walk.text(node.step.say)
-        walk.said.append(Work(node.step.what[0], outcome, text, numbers))
+        brief = walk.text(node.step.brief)
+        walk.said.append(Work(node.step.what[0], outcome, text, numbers, brief))
     return outcome if outcome in node.next else NEXT
 
 
@@ -94,7 +95,7 @@ def tell(walk: Walk) -> str | None:
     """Say a text; a waiting one goes on at "done"."""
     step = walk.node.step
     if not step.wait:
-        walk.said.append(Say(walk.text(step.say)))
+        walk.said.append(Say(walk.text(step.say), walk.text(step.brief)))
         return NEXT
     acknowledge(walk)
     left, entry = walk.entry(LEAVE), walk.entry(DONE)

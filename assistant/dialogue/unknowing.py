@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import replace
 
 from assistant.dialogue.job import Job, State
-from assistant.dialogue.log import GUESS, LATER, UNKNOWN, Answered, Entry
-from assistant.dialogue.messages import Message, Say
+from assistant.dialogue.log import GUESS, LATER, UNKNOWN, Answered, Changed, Entry
+from assistant.dialogue.messages import Message, Say, Trouble
 from assistant.dialogue.outcome import Outcome
 from assistant.dialogue.questions import proposals
 from assistant.dialogue.situation import Open
@@ -23,6 +24,8 @@ def do_not_know(job: Job, state: State, origin: str = "") -> Outcome:
         return stay(state, Say(job.caution(open_.hazard).not_sure))
     if open_.kind == "offer":
         return Outcome((Answered((made(state, "card", NO_CARD),)),))
+    if open_.kind == "review" and parked(state):
+        return without_parked(job, state)
     if not open_.facts:
         return stay(state, Say(say(job, "unknown.machine")))
     return unknown_fact(job, state, asked_first(job, state, open_), origin)
@@ -56,6 +59,31 @@ def park(job: Job, state: State) -> Outcome:
         outcome = do_not_know(job, state, LATER)
         return replace(outcome, said=(said, *outcome.said))
     return stay(state, Say(say(job, "later.needed")))
+
+
+def parked(state: State) -> tuple[Entry, ...]:
+    """What was left for later and is still open; a correction leaves as it is what it finds so."""
+    since = state.log.corrected_from
+    return tuple(e for e in state.situation.used if e.origin == LATER and e.sitting >= since)
+
+
+def still_parked(job: Job, state: State) -> Outcome:
+    """Nothing becomes final while a question is left for later."""
+    text = say(job, "later.open", names=names_of(job, parked(state)))
+    return Outcome(said=(Trouble("parked", text),), state=replace(state, moment=None))
+
+
+def without_parked(job: Job, state: State) -> Outcome:
+    """What was left for later is not known after all: a marked guess stays, or it goes without."""
+    left = parked(state)
+    now = [replace(e, origin="" if e.settled == UNKNOWN else GUESS) for e in left]
+    said = Say(say(job, "later.without", names=names_of(job, left)))
+    return Outcome(tuple(Changed(entry) for entry in now), (said,))
+
+
+def names_of(job: Job, entries: Iterable[Entry]) -> str:
+    """The facts of entries by their labels."""
+    return ", ".join(job.fact(each.fact).label for each in entries)
 
 
 def stay(state: State, *messages: Message) -> Outcome:

@@ -47,6 +47,7 @@ class Fact:
     name: str
     kind: str
     label: str
+    brief: str = ""
     ask: str = ""
     why: str = ""
     help: str = ""
@@ -117,6 +118,7 @@ class Step:
     kind: str
     what: tuple[str, ...] = ()
     say: str = ""
+    brief: str = ""
     next: Mapping[str, str] | str = ""
     again: bool = False
     quiet: bool = False

@@ -49,6 +49,7 @@ class FactShape(Shape):
 
     kind: Text
     label: Text
+    brief: Plain = ""
     ask: Text = ""
     why: Text = ""
     help: Text = ""
@@ -175,6 +176,7 @@ class Ask(Step):
     ask: Text | Texts
     question: Text = ""
     say: Text = ""
+    brief: Text = ""
     next: Target = ""
     again: bool = False
     quiet: bool = False
@@ -191,6 +193,7 @@ class WorkOut(Step):
 
     work_out: Text
     say: Text = ""
+    brief: Text = ""
     next: Target = ""
     reads: Names = {}
     sets: Names = {}
@@ -201,6 +204,7 @@ class Say(Step):
     """Says a text; it may wait until something is done."""
 
     say: Text
+    brief: Text = ""
     next: Text = ""
     wait: bool = False
     put_back: bool = False

@@ -13,7 +13,7 @@ from assistant.book.ids import new_id
 from assistant.book.problems import BookProblem
 from assistant.book.records import Body, Holder, StoredCard, StoredEvent, Talk
 from assistant.dialogue.advance import advance, begin, ended, resume
-from assistant.dialogue.events import Event, OfferedCards, Reply
+from assistant.dialogue.events import Event, OfferedCards, Reply, Typed
 from assistant.dialogue.job import Job, State
 from assistant.dialogue.log import (
     REVIEW,
@@ -30,6 +30,7 @@ from assistant.dialogue.messages import Fetch, Finish, Message, Say
 from assistant.dialogue.wording import say
 from assistant.flow.graph import shape_of, words_of
 from assistant.sitting.journal import record_of, stored
+from assistant.sitting.saying import Saying
 
 FINISHED = "finished"
 
@@ -63,9 +64,16 @@ class Sitting:
     card: str = ""
     started: str = ""
     early: list[StoredEvent] = field(default_factory=list)
+    saying: Saying = field(init=False)
+
+    def __post_init__(self) -> None:
+        self.saying = Saying(self.job)
 
     def hear(self, event: Event) -> tuple[Message, ...]:
         """React to an event: store its records, answer fetches, return what is said."""
+        again = self.saying.switched(event.text) if isinstance(event, Typed) else ()
+        if again:
+            return again
         self.state, reply = advance(self.job, self.state, event)
         return self.told(reply)
 
@@ -74,10 +82,10 @@ class Sitting:
         said = (*self._keep(reply), *reply.messages)
         fetch = next((m for m in said if isinstance(m, Fetch)), None)
         if fetch is None:
-            return said
+            return self.saying.told(said)
         cards = self._cards(fetch)
         rest = tuple(m for m in said if not isinstance(m, Fetch))
-        return (*rest, *self.hear(OfferedCards(cards)))
+        return (*self.saying.told(rest), *self.hear(OfferedCards(cards)))
 
     def _cards(self, fetch: Fetch) -> tuple[CardOffer, ...]:
         if not self.lends_book:

@@ -178,6 +178,13 @@ def list_jobs(desk: Desk) -> int:
     return 0
 
 
+def misread(desk: Desk, act: str) -> int:
+    """What is done with refused lines, or how it stands with them."""
+    from assistant.terminal.misread import ACTS
+
+    return ACTS[act](desk)
+
+
 def amiss(desk: Desk, name: str, **holes: str) -> int:
     """One sentence on why this can't be done as it was typed."""
     tell(filled(desk.library.words[name], **holes), sys.stderr)

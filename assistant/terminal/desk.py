@@ -30,6 +30,7 @@ class Options:
     plain: bool = False
     book: str | None = None
     units: str | None = None
+    say: str | None = None
     answers: str | None = None
     facts: str | None = None
     json: bool = False
@@ -176,6 +177,8 @@ class Desk:
         """
         from assistant.terminal.elsewhere import let_go
 
+        if self.options.say:
+            said = sitting.saying.begun(self.options.say, tuple(said))
         try:
             code = self._held(sitting, said)
         finally:

@@ -6,8 +6,10 @@ from collections.abc import Sequence
 
 from assistant.dialogue.events import Typed
 from assistant.dialogue.messages import Ask, Message, Paused, Trouble
+from assistant.sitting.saying import TEACH
 from assistant.sitting.sitting import Sitting
 from assistant.terminal.leaving import INTERRUPTED
+from assistant.terminal.line_by_line import LineByLine
 from assistant.terminal.pasting import Lines
 from assistant.terminal.pictures import drawn, verdicts
 from assistant.terminal.reading import Reader
@@ -40,9 +42,10 @@ def talk(
 ) -> None:
     """Question and answer, one after the other."""
     again, picture, before = "", list[str](), verdicts(sitting)
-    lines = Lines(screen, reader)
+    lines, lists = Lines(screen, reader), LineByLine()
     while True:
-        screen.show(truthful(sitting, said, screen, keeps=keeps), picture)
+        told = truthful(sitting, said, screen, keeps=keeps)
+        screen.show(lists.cut(told, teach=sitting.saying.level == TEACH), picture)
         if sitting.finish or sitting.state.left:
             show_card(sitting, screen, keeps=keeps)
             return
@@ -51,10 +54,23 @@ def talk(
         if guarded(sitting) or heedful(sitting, said):
             lines.leave_rest()
         line = lines.next(again)
+        while lists.goes_on(line):
+            screen.show(lists.due())
+            line = lines.next()
         said = sitting.hear(Typed(line))
+        if keeps:
+            keep_misread(sitting, line, said)
         again = line if worth_mending(said) else ""
         picture = [] if screen.plain else drawn(sitting, before, colour=screen.colour)
         before = verdicts(sitting)
+
+
+def keep_misread(sitting: Sitting, line: str, said: Sequence[Message]) -> None:
+    """Keep a refused line, where a person switched that on."""
+    if any(isinstance(each, Trouble) for each in said):
+        from assistant.terminal.misread import keep
+
+        keep(sitting, line, said)
 
 
 def guarded(sitting: Sitting) -> bool:

@@ -102,8 +102,8 @@ def played(story: Story) -> Played:
     return play(story)
 
 
-def play(story: Story, *, resume_everywhere: bool = False) -> Played:
-    """Play a story.
+def play(story: Story, *, resume_everywhere: bool = False, say: str = "") -> Played:
+    """Play a story; `say` is how much is said, if not as much as the story has it.
 
     With `resume_everywhere` the window is closed after each line, and what a new sitting asks
     before it goes on (cautions, in the main) is answered.
@@ -111,6 +111,7 @@ def play(story: Story, *, resume_everywhere: bool = False) -> Played:
     book = _book_of(story)
     outside = world(_springs(story))
     sitting, said = open_sitting(job_named(story.job), book, outside, system=story.units)
+    said = sitting.saying.begun(say or story.say, said)
     told = Played(sitting, book)
     told.exchanges.append((None, said))
     for kind, text in story.moves:
@@ -142,8 +143,9 @@ def _opened_again(told: Played, outside: World, how: str) -> tuple[Message, ...]
     if talk is None:  # closed before the first answer: nothing is kept
         return ()
     again = corrected if how == "corrected" else go_on
+    level = told.sitting.saying.level
     told.sitting, said = again(told.sitting.job, told.book, outside, talk)
-    return said
+    return told.sitting.saying.begun(level, said)
 
 
 def _book_of(story: Story) -> NoBook:

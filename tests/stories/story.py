@@ -5,6 +5,7 @@ job: recheck                 the job (left out: calibrate)
 after: first_spring          the book of another story (left out: an empty book)
 like: fluted_pounds 9        its first nine lines come first, so that a story tells its own alone
 > 24 at 7 1/2                one typed line; ">" alone is Enter
+say: short                   how much is said (left out: normal)
 ! closed                     the window is killed here, and the job resumed
 ! corrected                  the finished job is opened again, at its review
 finish: proven               the outcome, or "open" for a conversation left before its end
@@ -32,6 +33,7 @@ class Story:
     job: str = "calibrate"
     after: str = ""
     units: str = "us"
+    say: str = "normal"
     moves: tuple[tuple[str, str], ...] = ()
     finish: str = ""
     prompts: int = 0
@@ -63,6 +65,7 @@ def read_story(path: Path) -> Story:
         job=values.get("job", "calibrate"),
         after=values.get("after", ""),
         units=values.get("units", "us"),
+        say=values.get("say", "normal"),
         moves=tuple(draft.moves),
         finish=values["finish"],
         prompts=int(values.get("prompts", "0")),
