@@ -133,6 +133,7 @@ def changed(job: Job, state: State, event: Back | ChangeTo | StrikeRow) -> Outco
 def typed(job: Job, state: State, text: str) -> Outcome:
     """A typed line: what is half-asked, the words that work everywhere, or the answer."""
     from assistant.dialogue.answering import answer
+    from assistant.dialogue.asides import refused_one
     from assistant.dialogue.commands import command
     from assistant.dialogue.moments import settle_moment
 
@@ -140,7 +141,8 @@ def typed(job: Job, state: State, text: str) -> Outcome:
         outcome = settle_moment(job, state, text)
         if outcome:
             return outcome
-    return command(job, state, text) or answer(job, state, text)
+    done = command(job, state, text)
+    return done or refused_one(job, state, text, answer(job, state, text))
 
 
 SELF_CONTAINED = {"not_the_word", "not_done"}

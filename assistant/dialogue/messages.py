@@ -111,6 +111,14 @@ class Fetch:
 
 
 @dataclass(frozen=True, slots=True)
+class OldCard:
+    """A request to the shell: show the card of an id, else the newest of a drill or of all."""
+
+    sought: str
+    drill: str
+
+
+@dataclass(frozen=True, slots=True)
 class Finish:
     """The end: its outcome, and whether a card is to be made."""
 
@@ -127,5 +135,17 @@ class Paused:
 
 
 Message = (
-    Say | ReadBack | Work | Ask | Warn | Todo | Offer | Review | Trouble | Fetch | Finish | Paused
+    Say
+    | ReadBack
+    | Work
+    | Ask
+    | Warn
+    | Todo
+    | Offer
+    | Review
+    | Trouble
+    | Fetch
+    | OldCard
+    | Finish
+    | Paused
 )

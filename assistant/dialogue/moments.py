@@ -11,6 +11,7 @@ from assistant.answers.expect import Refusal, Settled, Unusual
 from assistant.answers.slips import judge
 from assistant.answers.yes_no import yes_no
 from assistant.dialogue.answering import entry_of, expect_of, proposed
+from assistant.dialogue.asides import NEAR, near_taken
 from assistant.dialogue.changing import (
     NEW_VALUE,
     UNDER,
@@ -40,6 +41,8 @@ def settle_moment(job: Job, state: State, text: str) -> Outcome | None:
     if moment.kind in {DOUBT, UNUSUAL}:
         chosen = option(moment.options, text, kept_by(job) if moment.kind == UNUSUAL else "")
         return take(job, plain, moment.kind, chosen, moment.text) if chosen else None
+    if moment.kind == NEAR:
+        return near_taken(job, plain, moment.options, text)
     if moment.kind == NEW_VALUE:
         return valued(job, plain, moment.options[0], text)
     if moment.kind == PREVIEW:

@@ -6,9 +6,9 @@ A value in a flow file is a settled spelling ("7.5 in"); it becomes a number onl
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
-from typing import Literal
+from typing import Any, Literal
 
 Only = Mapping[str, Mapping[str, tuple[str, ...]]]
 """Which member counts under which choices: member, then choice fact, then names."""
@@ -192,7 +192,10 @@ class CardLayout:
 
 @dataclass(frozen=True, slots=True)
 class Library:
-    """Everything that the flow files hold."""
+    """Everything that the flow files hold.
+
+    Plain questions, and the words of asking, are read when the first one is looked for.
+    """
 
     facts: Mapping[str, Fact]
     cautions: Mapping[str, Caution]
@@ -203,3 +206,5 @@ class Library:
     card: CardLayout
     jobs: Mapping[str, Part]
     parts: Mapping[str, Part]
+    questions: Callable[[], Mapping[str, Mapping[str, Any]]]
+    asking: Callable[[], Mapping[str, Any]]
