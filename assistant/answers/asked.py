@@ -15,6 +15,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from functools import cached_property
 from math import log
+from typing import Any
 
 ENOUGH, MARGIN = 9.0, 1.3
 """What the best must score, and how many times the second: chosen on 145 questions."""
@@ -31,25 +32,29 @@ Stems = frozenset[str]
 
 @dataclass(frozen=True)
 class Asked:
-    """The declared questions, ready to be looked for.
+    """The declared questions by name, and the words of asking, as the flow files hold them."""
 
-    `clues` by the name of the question; `same` has other words by the one that stands for them;
-    `opens` begin a question and `inside` stand in one; `elsewhere` are words of other matters.
-    """
+    questions: Mapping[str, Any]
+    asking: Mapping[str, Any]
 
-    clues: Mapping[str, Iterable[str]]
-    same: Mapping[str, Iterable[str]]
-    opens: Iterable[str]
-    inside: Iterable[str]
-    elsewhere: Iterable[str]
+    def answer(self, name: str) -> str:
+        """What is answered to a question."""
+        return str(self.questions[name]["answer"])
+
+    def about(self, name: str) -> str:
+        """What a question is about, in a few words."""
+        return str(self.questions[name]["about"])
 
     def looks_like_one(self, line: str) -> bool:
         """Whether a line has the form of a question."""
         said = f" {plain(line)} "
-        asks = any(said.startswith(f" {words} ") for words in self.opens)
-        return (
-            asks or line.rstrip().endswith("?") or any(f" {each} " in said for each in self.inside)
-        )
+        opens = any(said.startswith(f" {words} ") for words in self.asking["opens"])
+        holds = any(f" {words} " in said for words in self.asking["inside"])
+        return opens or holds or line.rstrip().endswith("?")
+
+    def must_be_one(self, line: str) -> bool:
+        """Whether a line with the form of a question is no name that it could be as well."""
+        return line.rstrip().endswith("?") or bool(self.near(line))
 
     def sure(self, line: str) -> str:
         """The name of the question that a line asks; empty if none stands out."""
@@ -63,7 +68,7 @@ class Asked:
     def ranking(self, line: str) -> list[tuple[float, str]]:
         """Every question that shares a word with a line, by its score; none for other matters."""
         said = f" {plain(line)} "
-        if any(f" {words} " in said for words in self.elsewhere):
+        if any(f" {words} " in said for words in self.asking["elsewhere"]):
             return []
         stems = self.stems(line)
         scores = [(self.score(stems, clues), name) for name, clues in self.grouped.items()]
@@ -92,14 +97,14 @@ class Asked:
     @cached_property
     def standing(self) -> Mapping[str, str]:
         """The word that stands for another."""
-        return {word: one for one, words in self.same.items() for word in words}
+        return {word: one for one, words in self.asking["same"].items() for word in words}
 
     @cached_property
     def grouped(self) -> Mapping[str, list[list[Stems]]]:
         """The clues of each question as groups of stems."""
         return {
-            name: [[self.stems(group) for group in clue.split()] for clue in clues]
-            for name, clues in self.clues.items()
+            name: [[self.stems(group) for group in clue.split()] for clue in question["asked"]]
+            for name, question in self.questions.items()
         }
 
     @cached_property

@@ -133,7 +133,7 @@ def changed(job: Job, state: State, event: Back | ChangeTo | StrikeRow) -> Outco
 def typed(job: Job, state: State, text: str) -> Outcome:
     """A typed line: what is half-asked, the words that work everywhere, or the answer."""
     from assistant.dialogue.answering import answer
-    from assistant.dialogue.asides import refused_one
+    from assistant.dialogue.asides import not_refused
     from assistant.dialogue.commands import command
     from assistant.dialogue.moments import settle_moment
 
@@ -142,7 +142,7 @@ def typed(job: Job, state: State, text: str) -> Outcome:
         if outcome:
             return outcome
     done = command(job, state, text)
-    return done or refused_one(job, state, text, answer(job, state, text))
+    return done or not_refused(job, state, text, answer(job, state, text))
 
 
 SELF_CONTAINED = {"not_the_word", "not_done"}

@@ -1,4 +1,4 @@
-"""Plain questions, a unit, an old card: each is answered, leaves no trace, and the question is put again."""
+"""Plain questions, a unit, an old card: each is answered and leaves no trace."""
 
 from __future__ import annotations
 
@@ -7,6 +7,7 @@ from dataclasses import replace
 from assistant.answers.asked import Asked
 from assistant.answers.by_number import by_number
 from assistant.answers.convert import converted
+from assistant.answers.yes_no import yes_no
 from assistant.dialogue.job import Job, Moment, State
 from assistant.dialogue.messages import Message, Offer, OldCard, Say, Trouble
 from assistant.dialogue.outcome import Outcome
@@ -21,56 +22,45 @@ def aside(state: State, *messages: Message) -> Outcome:
     return Outcome(said=messages, state=replace(state, moment=None))
 
 
-def asked_of(job: Job) -> Asked:
-    """The declared questions, read when the first one is looked for."""
-    clues = {name: each["asked"] for name, each in job.library.questions().items()}
-    return Asked(clues, **job.library.asking())
-
-
 def answered(job: Job, state: State, text: str) -> Outcome | None:
     """The answer to what certainly is a plain question; None if the line may answer ours."""
-    asked = asked_of(job)
+    asked = Asked(*job.library.asides())
     if not asked.looks_like_one(text):
         return None
-    if name := asked.sure(text):
-        return told(job, state, name)
-    open_ = state.situation.open
-    takes_any_text = open_ is not None and any(job.fact(n).kind == "text" for n in open_.facts)
-    if takes_any_text and (text.rstrip().endswith("?") or asked.near(text)):
-        return not_sure(job, state, asked.near(text))
+    facts = state.situation.open.facts if state.situation.open else ()
+    takes_any_text = any(job.fact(name).kind == "text" for name in facts)
+    if asked.sure(text) or (takes_any_text and asked.must_be_one(text)):
+        return best_answer(job, state, asked, text)
     return None
 
 
-def refused_one(job: Job, state: State, text: str, refused: Outcome) -> Outcome:
-    """What else a refused line may be: a plain question, or else it stays refused."""
-    if refused.records or not any(isinstance(each, Trouble) for each in refused.said):
-        return refused
-    asked = asked_of(job)
-    if name := asked.sure(text):
-        return told(job, state, name)
-    return not_sure(job, state, asked.near(text)) if asked.looks_like_one(text) else refused
+def not_refused(job: Job, state: State, text: str, heard: Outcome) -> Outcome:
+    """What a line came to; a refused one may be a plain question instead."""
+    if heard.records or not any(isinstance(each, Trouble) for each in heard.said):
+        return heard
+    asked = Asked(*job.library.asides())
+    is_one = asked.looks_like_one(text) or asked.sure(text)
+    return best_answer(job, state, asked, text) if is_one else heard
 
 
-def told(job: Job, state: State, name: str) -> Outcome:
-    """The declared answer."""
-    return aside(state, Say(job.library.questions()[name]["answer"]))
-
-
-def not_sure(job: Job, state: State, near: tuple[str, ...]) -> Outcome:
-    """That it is not known, with the few questions that it may have been."""
+def best_answer(job: Job, state: State, asked: Asked, text: str) -> Outcome:
+    """The declared answer; where none is sure the few questions near it, or that none is known."""
+    near = asked.near(text)
+    if asked.sure(text):
+        return aside(state, Say(asked.answer(near[0])))
     if not near:
         return aside(state, Say(say(job, "asked.unknown")))
-    choices = tuple(job.library.questions()[name]["about"] for name in near)
-    offer = Offer(say(job, "asked.near"), choices, say(job, "asked.ask"))
-    return Outcome(said=(offer,), state=replace(state, moment=Moment(NEAR, near)))
+    offer = Offer(say(job, "asked.near"), tuple(map(asked.about, near)), say(job, "asked.ask"))
+    moment = Moment(NEAR, tuple(map(asked.answer, near)))
+    return Outcome(said=(offer,), state=replace(state, moment=moment))
 
 
-def near_taken(job: Job, state: State, near: tuple[str, ...], text: str) -> Outcome | None:
-    """One of the few by its number; Enter leaves them; any other line is no answer to this."""
-    at = by_number(text.strip(" .!").lower(), len(near))
+def near_taken(state: State, answers: tuple[str, ...], text: str) -> Outcome | None:
+    """One of the few by its number; Enter or no leaves them; None for any other line."""
+    at = by_number(text.strip(" .!").lower(), len(answers))
     if at is not None:
-        return told(job, state, near[at])
-    return None if text.strip() else aside(state)
+        return aside(state, Say(answers[at]))
+    return aside(state) if not text.strip() or yes_no(text) is False else None
 
 
 def in_other_unit(job: Job, state: State, text: str) -> Outcome | None:

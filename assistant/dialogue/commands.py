@@ -36,13 +36,13 @@ def command(job: Job, state: State, text: str) -> Outcome | None:
 
 def asks(job: Job, state: State, text: str, plain: str) -> Outcome | None:
     """A word of the trade, a declared question, or an honest "I don't know the word"."""
-    openings = (o for o in job.library.commands["what_is"] if plain.startswith(o + " "))
-    term = next((plain[len(opening) :] for opening in openings), "")
-    found = meaning(job, term) if term else ""
-    if found:
-        return aside(state, Say(found))
-    unknown = Say(say(job, "glossary.none", term=term.strip(" ?"))) if term else None
-    return answered(job, state, text) or (aside(state, unknown) if unknown else None)
+    asked = answered(job, state, text)
+    for opening in job.library.commands["what_is"]:
+        if plain.startswith(opening + " "):
+            known = meaning(job, plain[len(opening) :])
+            unknown = say(job, "glossary.none", term=plain[len(opening) :].strip(" ?"))
+            return aside(state, Say(known)) if known else asked or aside(state, Say(unknown))
+    return asked
 
 
 def named(job: Job, plain: str) -> str:

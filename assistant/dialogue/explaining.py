@@ -89,9 +89,7 @@ def meaning(job: Job, term: str) -> str:
     plain = term.strip(" ?.!\"'").lower()
     for article in ("a ", "an ", "the "):
         plain = plain.removeprefix(article)
-    found = (
-        text
-        for name, text in job.library.glossary.items()
-        if plain in {name, f"{name}s", name.removesuffix("s")}
-    )
-    return next(found, "")
+    for name, text in job.library.glossary.items():
+        if plain in {name, f"{name}s", name.removesuffix("s")}:
+            return text
+    return ""

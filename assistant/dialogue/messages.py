@@ -134,18 +134,5 @@ class Paused:
     text: str
 
 
-Message = (
-    Say
-    | ReadBack
-    | Work
-    | Ask
-    | Warn
-    | Todo
-    | Offer
-    | Review
-    | Trouble
-    | Fetch
-    | OldCard
-    | Finish
-    | Paused
-)
+Told = Say | ReadBack | Work | Ask | Warn | Todo | Offer | Review | Trouble | Finish | Paused
+Message = Told | Fetch | OldCard

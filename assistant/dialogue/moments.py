@@ -42,7 +42,7 @@ def settle_moment(job: Job, state: State, text: str) -> Outcome | None:
         chosen = option(moment.options, text, kept_by(job) if moment.kind == UNUSUAL else "")
         return take(job, plain, moment.kind, chosen, moment.text) if chosen else None
     if moment.kind == NEAR:
-        return near_taken(job, plain, moment.options, text)
+        return near_taken(plain, moment.options, text)
     if moment.kind == NEW_VALUE:
         return valued(job, plain, moment.options[0], text)
     if moment.kind == PREVIEW:

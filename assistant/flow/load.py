@@ -51,8 +51,7 @@ def load(folder: Path) -> Library:
         card=card(read(folder / "card.toml")),
         jobs={p.stem: part(p) for p in sorted((folder / "jobs").glob("*.toml"))},
         parts={p.stem: part(p) for p in sorted((folder / "parts").glob("*.toml"))},
-        questions=cache(lambda: questions(folder)),
-        asking=cache(lambda: read(folder / "asking.toml")),
+        asides=cache(lambda: (questions(folder), read(folder / "asking.toml"))),
     )
 
 

@@ -194,7 +194,7 @@ class CardLayout:
 class Library:
     """Everything that the flow files hold.
 
-    Plain questions, and the words of asking, are read when the first one is looked for.
+    `asides` reads the plain questions and the words of asking when one is first looked for.
     """
 
     facts: Mapping[str, Fact]
@@ -206,5 +206,4 @@ class Library:
     card: CardLayout
     jobs: Mapping[str, Part]
     parts: Mapping[str, Part]
-    questions: Callable[[], Mapping[str, Mapping[str, Any]]]
-    asking: Callable[[], Mapping[str, Any]]
+    asides: Callable[[], tuple[Mapping[str, Any], Mapping[str, Any]]]

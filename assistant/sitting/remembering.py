@@ -67,7 +67,7 @@ def old_card(job: Job, book: Book | None, wanted: OldCard) -> Say:
         found = sought(book, wanted.sought, scripted=False)
     elif book:
         found = book.cards(wanted.drill or None, limit=1)
-    return Say("\n".join(found[0].lines) if found else say(job, "old_card.none"))
+    return Say("\n".join(map(str, found[0].lines)) if found else say(job, "old_card.none"))
 
 
 def offer_of(job: Job, card: StoredCard, fetch: Fetch) -> CardOffer:
