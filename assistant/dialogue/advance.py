@@ -141,8 +141,7 @@ def typed(job: Job, state: State, text: str) -> Outcome:
         outcome = settle_moment(job, state, text)
         if outcome:
             return outcome
-    done = command(job, state, text)
-    return done or not_refused(job, state, text, answer(job, state, text))
+    return command(job, state, text) or not_refused(job, state, text, answer(job, state, text))
 
 
 SELF_CONTAINED = {"not_the_word", "not_done"}

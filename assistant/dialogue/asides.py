@@ -9,9 +9,8 @@ from assistant.answers.by_number import by_number
 from assistant.answers.convert import converted
 from assistant.answers.yes_no import yes_no
 from assistant.dialogue.job import Job, Moment, State
-from assistant.dialogue.messages import Message, Offer, OldCard, Say, Trouble
+from assistant.dialogue.messages import Message, Offer, Say, Trouble
 from assistant.dialogue.outcome import Outcome
-from assistant.dialogue.walk import DRILL
 from assistant.dialogue.wording import say
 
 NEAR = "near"
@@ -28,10 +27,9 @@ def answered(job: Job, state: State, text: str) -> Outcome | None:
     if not asked.looks_like_one(text):
         return None
     facts = state.situation.open.facts if state.situation.open else ()
-    takes_any_text = any(job.fact(name).kind == "text" for name in facts)
-    if asked.sure(text) or (takes_any_text and asked.must_be_one(text)):
-        return best_answer(job, state, asked, text)
-    return None
+    any_text_fits = any(job.fact(name).kind == "text" for name in facts)
+    is_one = asked.sure(text) or (any_text_fits and asked.must_be_one(text))
+    return best_answer(job, state, asked, text) if is_one else None
 
 
 def not_refused(job: Job, state: State, text: str, heard: Outcome) -> Outcome:
@@ -65,13 +63,7 @@ def near_taken(state: State, answers: tuple[str, ...], text: str) -> Outcome | N
 
 def in_other_unit(job: Job, state: State, text: str) -> Outcome | None:
     """A value in another unit, or None if the line does not want one."""
-    found = converted(text)
-    if found is None:
+    if not (found := converted(text)):
         return None
     key = "convert.is" if found.shown else "convert.none"
     return aside(state, Say(say(job, key, given=found.given, shown=found.shown)))
-
-
-def old_card(state: State, sought: str) -> Outcome:
-    """The card of an id, else the newest one of this drill, as the shell finds it."""
-    return aside(state, OldCard(sought, state.situation.choice(DRILL)))

@@ -4,15 +4,16 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from assistant.dialogue.asides import answered, aside, in_other_unit, old_card
+from assistant.dialogue.asides import answered, aside, in_other_unit
 from assistant.dialogue.changing import begin_change, go_back
 from assistant.dialogue.explaining import help_for, meaning, why
 from assistant.dialogue.job import Job, State
 from assistant.dialogue.log import UnitsSet
-from assistant.dialogue.messages import Paused, Say, Todo
+from assistant.dialogue.messages import OldCard, Paused, Say, Todo
 from assistant.dialogue.outcome import Outcome
 from assistant.dialogue.review import review_of
 from assistant.dialogue.unknowing import do_not_know, park
+from assistant.dialogue.walk import DRILL
 from assistant.dialogue.wording import filled, say
 
 
@@ -30,7 +31,8 @@ def command(job: Job, state: State, text: str) -> Outcome | None:
         return units(job, state, rest)
     for opening in job.library.commands["old_card"]:
         if f"{plain} ".startswith(opening + " "):
-            return old_card(state, plain[len(opening) :].strip())
+            wanted = OldCard(plain[len(opening) :].strip(), state.situation.choice(DRILL))
+            return aside(state, wanted)
     return in_other_unit(job, state, text) or asks(job, state, text, plain)
 
 

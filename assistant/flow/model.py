@@ -192,10 +192,7 @@ class CardLayout:
 
 @dataclass(frozen=True, slots=True)
 class Library:
-    """Everything that the flow files hold.
-
-    `asides` reads the plain questions and the words of asking when one is first looked for.
-    """
+    """Everything that the flow files hold; `asides`, questions and how they are put, on demand."""
 
     facts: Mapping[str, Fact]
     cautions: Mapping[str, Caution]
