@@ -47,14 +47,22 @@ class Asked:
 
     def looks_like_one(self, line: str) -> bool:
         """Whether a line has the form of a question."""
+        return line.rstrip().endswith("?") or self.words_ask(line)
+
+    def words_ask(self, line: str) -> bool:
+        """Whether a line begins like a question, or holds the words of one."""
         said = f" {plain(line)} "
         opens = any(said.startswith(f" {words} ") for words in self.asking["opens"])
-        holds = any(f" {words} " in said for words in self.asking["inside"])
-        return opens or holds or line.rstrip().endswith("?")
+        return opens or any(f" {words} " in said for words in self.asking["inside"])
 
-    def must_be_one(self, line: str) -> bool:
-        """Whether a line with the form of a question is no name that it could be as well."""
-        return line.rstrip().endswith("?") or bool(self.near(line))
+    def must_be_one(self, line: str, *, any_text_fits: bool) -> bool:
+        """Whether a line of that form is no answer, although it could be read as one.
+
+        Where any text fits, the form is enough. Else its words have to ask, without a number.
+        """
+        wordy = self.words_ask(line) and not any(map(str.isdigit, line))
+        plainly = line.rstrip().endswith("?") or bool(self.near(line))
+        return plainly and (any_text_fits or wordy)
 
     def sure(self, line: str) -> str:
         """The name of the question that a line asks; empty if none stands out."""

@@ -27,8 +27,8 @@ def answered(job: Job, state: State, text: str) -> Outcome | None:
     if not asked.looks_like_one(text):
         return None
     facts = state.situation.open.facts if state.situation.open else ()
-    any_text_fits = any(job.fact(name).kind == "text" for name in facts)
-    is_one = asked.sure(text) or (any_text_fits and asked.must_be_one(text))
+    any_text = any(job.fact(name).kind == "text" for name in facts)
+    is_one = asked.sure(text) or asked.must_be_one(text, any_text_fits=any_text)
     return best_answer(job, state, asked, text) if is_one else None
 
 
