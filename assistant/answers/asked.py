@@ -19,6 +19,8 @@ from typing import Any
 
 ENOUGH, MARGIN = 9.0, 1.3
 """What the best must score, and how many times the second: chosen on 145 questions."""
+ENOUGH_ALONE, MARGIN_ALONE = 6.5, 2.5
+"""The same for a short question, whose few words lead nowhere else."""
 NEAR, MOST_NEAR = 5.0, 3
 """What one must score to be offered, and how many are."""
 MISSING, BESIDE = 0.5, 0.3
@@ -67,7 +69,9 @@ class Asked:
     def sure(self, line: str) -> str:
         """The name of the question that a line asks; empty if none stands out."""
         first, second, *_ = (*self.ranking(line), (0.0, ""), (0.0, ""))
-        return first[1] if first[0] >= max(ENOUGH, MARGIN * second[0]) else ""
+        well = first[0] >= ENOUGH and first[0] >= MARGIN * second[0]
+        alone = first[0] >= ENOUGH_ALONE and first[0] >= MARGIN_ALONE * second[0]
+        return first[1] if well or alone else ""
 
     def near(self, line: str) -> tuple[str, ...]:
         """The names of the few questions that a line may ask, the likeliest first."""

@@ -14,7 +14,7 @@ from tests.stories.story import FOLDER, read_story
 PLAYED = played(read_story(FOLDER / "fluted_pounds.txt")).states
 OPEN = [state for state in PLAYED if state.situation.open and not state.moment and not state.left]
 ASIDES = [
-    "which wheel do i turn?",
+    "how do i find the drive wheel?",
     "can the cows have what's left",
     "is it ok to crawl under and look",
     "who won the game?",

@@ -83,3 +83,25 @@ def test_what_is_not_ours_is_not_known(asked: Asked) -> None:
 
 def test_every_topic_of_the_corpus_is_declared(asked: Asked) -> None:
     assert {row["topic"] for row in rows("questions.toml")} - {""} == set(asked.questions)
+
+
+@pytest.mark.parametrize(
+    ("words", "topic"),
+    [
+        ("do i need gloves", "gloves"),
+        ("how do i find the drive wheel", "which_wheel"),
+        ("tape the tyre or roll it", "roll_or_tape"),
+        ("do i use the frame width or rows", "width_used"),
+        ("can i clear a tube with my finger", "clear_tube"),
+        ("can my kid turn the wheel", "child_helps"),
+        ("do i shut the gates before filling", "shut_before_fill"),
+        ("half as much as i wanted", "half_rate"),
+    ],
+)
+def test_plain_words_find_their_answer(asked: Asked, words: str, topic: str) -> None:
+    assert asked.sure(words) == topic
+
+
+def test_a_word_of_another_trade_is_enough_to_know_nothing(asked: Asked) -> None:
+    assert asked.sure("do i need gloves")
+    assert not asked.near("do i need gloves for the sprayer nozzle")
