@@ -37,7 +37,7 @@ def not_refused(job: Job, state: State, text: str, heard: Outcome) -> Outcome:
     if heard.records or not any(isinstance(each, Trouble) for each in heard.said):
         return heard
     asked = Asked(*job.library.asides())
-    is_one = asked.looks_like_one(text) or asked.sure(text)
+    is_one = asked.words_ask(text) or asked.sure(text)
     return best_answer(job, state, asked, text) if is_one else heard
 
 
