@@ -12,6 +12,7 @@ from assistant.checking.flows import Calculation, Flows, opened
 from assistant.checking.leads import Ground, watched
 from assistant.checking.names import name_faults
 from assistant.checking.needs import hazard_faults, lacking, never_proposed, passed_over, unguarded
+from assistant.checking.questions import question_faults
 from assistant.checking.readings import reading_faults
 from assistant.checking.roads import Roads, roads_of
 from assistant.checking.ways_out import endless, trapped, unreached
@@ -78,6 +79,7 @@ JUDGES = (
     word_faults,
     hazard_faults,
     dimension_faults,
+    question_faults,
 )
 
 

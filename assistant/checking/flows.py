@@ -116,6 +116,8 @@ def opened(folder: Path, calculations: Mapping[str, Calculation]) -> Flows:
         if name.startswith("facts/") or name == "limits.toml":
             for fact in read(path):
                 homes[fact] = (*homes.get(fact, ()), name)
+        if name.startswith("questions/"):
+            homes |= {f"questions/{question}": (name,) for question in read(path)}
     sites = {
         id(step): (part.file, number)
         for part in [*library.jobs.values(), *library.parts.values()]

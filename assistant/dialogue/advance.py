@@ -132,6 +132,7 @@ def changed(job: Job, state: State, event: Back | ChangeTo | StrikeRow) -> Outco
 def typed(job: Job, state: State, text: str) -> Outcome:
     """A typed line: what is half-asked, the words that work everywhere, or the answer."""
     from assistant.dialogue.answering import answer
+    from assistant.dialogue.asides import not_refused
     from assistant.dialogue.commands import command
     from assistant.dialogue.in_passing import put_right, told_elsewhere
     from assistant.dialogue.moments import settle_moment
@@ -141,7 +142,8 @@ def typed(job: Job, state: State, text: str) -> Outcome:
         if outcome:
             return outcome
     outcome = command(job, state, text) or put_right(job, state, text)
-    return outcome or told_elsewhere(job, state, text) or answer(job, state, text)
+    outcome = outcome or told_elsewhere(job, state, text)
+    return outcome or not_refused(job, state, text, answer(job, state, text))
 
 
 SELF_CONTAINED = {"not_the_word", "not_done", "parked"}

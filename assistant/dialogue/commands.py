@@ -4,14 +4,16 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from assistant.dialogue.asides import answered, aside, in_other_unit
 from assistant.dialogue.changing import begin_change, go_back
 from assistant.dialogue.explaining import help_for, meaning, why
 from assistant.dialogue.job import Job, State
 from assistant.dialogue.log import UnitsSet
-from assistant.dialogue.messages import Message, Paused, Say, Todo
+from assistant.dialogue.messages import OldCard, Paused, Say, Todo
 from assistant.dialogue.outcome import Outcome
 from assistant.dialogue.review import review_of
 from assistant.dialogue.unknowing import do_not_know, park
+from assistant.dialogue.walk import DRILL
 from assistant.dialogue.wording import filled, say
 
 
@@ -27,20 +29,27 @@ def command(job: Job, state: State, text: str) -> Outcome | None:
         return begin_change(job, state, " ".join(text.split())[len(word) :].strip())
     if word in job.library.commands["units"]:
         return units(job, state, rest)
+    for opening in job.library.commands["old_card"]:
+        if f"{plain} ".startswith(opening + " "):
+            wanted = OldCard(plain[len(opening) :].strip(), state.situation.choice(DRILL))
+            return aside(state, wanted)
+    return in_other_unit(job, state, text) or asks(job, state, text, plain)
+
+
+def asks(job: Job, state: State, text: str, plain: str) -> Outcome | None:
+    """A word of the trade, a declared question, or an honest "I don't know the word"."""
+    asked = answered(job, state, text)
     for opening in job.library.commands["what_is"]:
         if plain.startswith(opening + " "):
-            return aside(state, meaning(job, plain[len(opening) :]))
-    return None
+            known = meaning(job, plain[len(opening) :])
+            unknown = say(job, "glossary.none", term=plain[len(opening) :].strip(" ?"))
+            return aside(state, Say(known)) if known else asked or aside(state, Say(unknown))
+    return asked
 
 
 def named(job: Job, plain: str) -> str:
     """The name of the command that a line is, whole."""
     return next((n for n, words in job.library.commands.items() if plain in words), "")
-
-
-def aside(state: State, *messages: Message) -> Outcome:
-    """Say something, change nothing; the open question comes again."""
-    return Outcome(said=messages, state=replace(state, moment=None))
 
 
 def leave(job: Job, state: State) -> Outcome:

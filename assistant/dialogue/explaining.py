@@ -84,12 +84,12 @@ def help_for(job: Job, state: State) -> Say:
     return Say("\n".join(line for line in lines if line))
 
 
-def meaning(job: Job, term: str) -> Say:
-    """A word of the trade from the glossary; an honest "not in my list" otherwise."""
+def meaning(job: Job, term: str) -> str:
+    """A word of the trade from the glossary, empty if it is not there."""
     plain = term.strip(" ?.!\"'").lower()
     for article in ("a ", "an ", "the "):
         plain = plain.removeprefix(article)
     for name, text in job.library.glossary.items():
         if plain in {name, f"{name}s", name.removesuffix("s")}:
-            return Say(text)
-    return Say(say(job, "glossary.none", term=plain))
+            return text
+    return ""

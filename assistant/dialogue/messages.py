@@ -118,6 +118,14 @@ class Fetch:
 
 
 @dataclass(frozen=True, slots=True)
+class OldCard:
+    """A request to the shell: show the card of an id, else the newest of a drill or of all."""
+
+    sought: str
+    drill: str
+
+
+@dataclass(frozen=True, slots=True)
 class Finish:
     """The end: its outcome, and whether a card is to be made."""
 
@@ -133,6 +141,5 @@ class Paused:
     text: str
 
 
-Message = (
-    Say | ReadBack | Work | Ask | Warn | Todo | Offer | Review | Trouble | Fetch | Finish | Paused
-)
+Told = Say | ReadBack | Work | Ask | Warn | Todo | Offer | Review | Trouble | Finish | Paused
+Message = Told | Fetch | OldCard

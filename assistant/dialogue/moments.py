@@ -11,6 +11,7 @@ from assistant.answers.expect import Refusal, Settled, Unusual
 from assistant.answers.slips import judge
 from assistant.answers.yes_no import yes_no
 from assistant.dialogue.answering import entry_of, expect_of, proposed
+from assistant.dialogue.asides import NEAR, near_taken
 from assistant.dialogue.changing import (
     NEW_VALUE,
     UNDER,
@@ -45,6 +46,8 @@ def settle_moment(job: Job, state: State, text: str) -> Outcome | None:
         return take(job, plain, moment.kind, chosen, moment.text) if chosen else None
     if moment.kind == FITS:
         return taken(job, moment) if yes_no(text) else left(job, plain, text)
+    if moment.kind == NEAR:
+        return near_taken(plain, moment.options, text)
     if moment.kind == NEW_VALUE:
         return valued(job, plain, moment.options[0], text)
     if moment.kind == PREVIEW:

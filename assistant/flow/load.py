@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import tomllib
 from collections.abc import Mapping
+from functools import cache
 from pathlib import Path
 from typing import Any
 
@@ -50,6 +51,7 @@ def load(folder: Path) -> Library:
         card=card(read(folder / "card.toml")),
         jobs={p.stem: part(p) for p in sorted((folder / "jobs").glob("*.toml"))},
         parts={p.stem: part(p) for p in sorted((folder / "parts").glob("*.toml"))},
+        asides=cache(lambda: (questions(folder), read(folder / "asking.toml"))),
     )
 
 
@@ -57,6 +59,12 @@ def read(path: Path) -> Table:
     """One TOML file as a table; always UTF-8."""
     with path.open("rb") as file:
         return tomllib.load(file)
+
+
+def questions(folder: Path) -> dict[str, Table]:
+    """The plain questions with their answers, by name."""
+    paths = sorted((folder / "questions").glob("*.toml"))
+    return {name: table for path in paths for name, table in read(path).items()}
 
 
 def card(table: Table) -> CardLayout:

@@ -6,9 +6,9 @@ A value in a flow file is a settled spelling ("7.5 in"); it becomes a number onl
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
-from typing import Literal
+from typing import Any, Literal
 
 Only = Mapping[str, Mapping[str, tuple[str, ...]]]
 """Which member counts under which choices: member, then choice fact, then names."""
@@ -194,7 +194,7 @@ class CardLayout:
 
 @dataclass(frozen=True, slots=True)
 class Library:
-    """Everything that the flow files hold."""
+    """Everything that the flow files hold; `asides`, questions and how they are put, on demand."""
 
     facts: Mapping[str, Fact]
     cautions: Mapping[str, Caution]
@@ -205,3 +205,4 @@ class Library:
     card: CardLayout
     jobs: Mapping[str, Part]
     parts: Mapping[str, Part]
+    asides: Callable[[], tuple[Mapping[str, Any], Mapping[str, Any]]]

@@ -18,10 +18,12 @@ from assistant.flowfile.lines import Lines
 from assistant.flowfile.lines import Path as TablePath
 from assistant.flowfile.shape import (
     STEPS,
+    AskingShape,
     CardShape,
     CautionShape,
     FactShape,
     PartHead,
+    QuestionShape,
     SentenceShape,
     SeriesShape,
 )
@@ -54,8 +56,10 @@ SINGLE = {
     "glossary.toml": Form(TypeAdapter(dict[str, str])),
     "card.toml": one(CardShape),
     "findings.toml": rows_of(SentenceShape),
+    "asking.toml": one(AskingShape),
 }
-NEEDED = ("limits.toml", "cautions.toml", "glossary.toml", "card.toml", "words.toml")
+QUESTIONS = rows_of(QuestionShape)
+NEEDED = ("limits.toml", "cautions.toml", "glossary.toml", "card.toml", "words.toml", "asking.toml")
 TABLES = Form(TypeAdapter(dict[str, dict[str, str | list[str]]]))
 WORDS = Form(TypeAdapter(dict[str, str]))
 COMMANDS = Form(TypeAdapter(dict[str, list[str]]))
@@ -115,6 +119,8 @@ def _judged(name: str, table: dict[str, Any], lines: Lines) -> Iterator[Finding]
         yield from _faults(SINGLE[name], table, name, lines, ())
     elif folder == "facts":
         yield from _faults(FACTS, table, name, lines, ())
+    elif folder == "questions":
+        yield from _faults(QUESTIONS, table, name, lines, ())
     elif folder == "tables":
         yield from _faults(TABLES, table, name, lines, ())
     elif folder in {"jobs", "parts"}:

@@ -146,6 +146,24 @@ class SentenceShape(Shape):
     near: Text = ""
 
 
+class QuestionShape(Shape):
+    """A plain question of `questions/`: what it is about, its clues, its answer and where from."""
+
+    about: Plain
+    asked: Texts
+    answer: Plain
+    basis: Text
+
+
+class AskingShape(Shape):
+    """The whole of `asking.toml`."""
+
+    opens: Texts
+    inside: Texts
+    elsewhere: Texts
+    same: dict[str, Texts]
+
+
 class PartHead(Shape):
     """The head of a job or part."""
 

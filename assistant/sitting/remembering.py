@@ -10,7 +10,7 @@ from assistant.book.book import Book
 from assistant.book.records import StoredCard
 from assistant.dialogue.job import Job
 from assistant.dialogue.log import LAST_GUESS, LAST_TIME, CardOffer, Told
-from assistant.dialogue.messages import Fetch
+from assistant.dialogue.messages import Fetch, OldCard, Say
 from assistant.dialogue.walk import DRILL, SOUGHT
 from assistant.dialogue.wording import say
 from assistant.flow.model import Fact
@@ -58,6 +58,16 @@ def sought(book: Book, words: str, *, scripted: bool) -> list[StoredCard]:
         if cards:
             return cards
     return []
+
+
+def old_card(job: Job, book: Book | None, wanted: OldCard) -> Say:
+    """The lines of the card of an id, else of the newest card of a drill, else of all."""
+    found: list[StoredCard] = []
+    if book and wanted.sought:
+        found = sought(book, wanted.sought, scripted=False)
+    elif book:
+        found = book.cards(wanted.drill or None, limit=1)
+    return Say("\n".join(map(str, found[0].lines)) if found else say(job, "old_card.none"))
 
 
 def offer_of(job: Job, card: StoredCard, fetch: Fetch) -> CardOffer:

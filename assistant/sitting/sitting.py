@@ -26,7 +26,7 @@ from assistant.dialogue.log import (
     Resumed,
     fold,
 )
-from assistant.dialogue.messages import Fetch, Finish, Message, Say
+from assistant.dialogue.messages import Fetch, Finish, Message, OldCard, Say
 from assistant.dialogue.wording import say
 from assistant.flow.graph import shape_of, words_of
 from assistant.sitting.journal import record_of, stored
@@ -79,13 +79,20 @@ class Sitting:
 
     def told(self, reply: Reply) -> tuple[Message, ...]:
         """Store what a reply adds to the journal, and answer its fetches."""
-        said = (*self._keep(reply), *reply.messages)
+        said = (*self._keep(reply), *map(self._card_shown, reply.messages))
         fetch = next((m for m in said if isinstance(m, Fetch)), None)
         if fetch is None:
             return self.saying.told(said)
         cards = self._cards(fetch)
         rest = tuple(m for m in said if not isinstance(m, Fetch))
         return (*self.saying.told(rest), *self.hear(OfferedCards(cards)))
+
+    def _card_shown(self, message: Message) -> Message:
+        if not isinstance(message, OldCard):
+            return message
+        from assistant.sitting.remembering import old_card
+
+        return old_card(self.job, self.book if self.lends_book else None, message)
 
     def _cards(self, fetch: Fetch) -> tuple[CardOffer, ...]:
         if not self.lends_book:

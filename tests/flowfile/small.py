@@ -210,6 +210,21 @@ change = ["change"]
 units_us = ["us"]
 """,
     "glossary.toml": 'plot = "A piece of ground."\n',
+    "asking.toml": """\
+opens = ["what"]
+inside = ["do i"]
+elsewhere = ["price"]
+
+[same]
+plot = ["ground"]
+""",
+    "questions/ground.toml": """\
+[where]
+about = "Which plot"
+asked = ["where|which plot"]
+answer = "Any plot will do."
+basis = "our own"
+""",
     "card.toml": """\
 title = "CARD"
 proven = "Proven."

@@ -22,7 +22,7 @@ def test_the_flows_that_ship_have_their_shape() -> None:
     assert shape_faults(flows_folder()) == []
 
 
-@pytest.mark.parametrize("name", ["limits", "cautions", "glossary", "card", "words"])
+@pytest.mark.parametrize("name", ["limits", "cautions", "glossary", "card", "words", "asking"])
 def test_a_file_that_is_missing_is_named(name: str, tmp_path: Path) -> None:
     folder = written(tmp_path)
     (folder / f"{name}.toml").unlink()

@@ -18,7 +18,9 @@ EMPTY_NAMES = re.compile(r"(?:^|_)(?:utils?|helpers?|common|managers?|handlers?|
 CLASSES = re.compile(r"^ *class (\w*(?:Utils?|Helper|Manager|Handler)\w*)", re.MULTILINE)
 
 # Texts that a fact must refuse, and words that people may type, are not said by the assistant.
-TYPED_BY_PEOPLE = {"accept", "accepted", "accepts", "refuse", "refuses", "words", "commands"}
+TYPED_BY_PEOPLE = {"accept", "accepted", "accepts", "refuse", "refuses", "words", "commands"} | {
+    *("asked", "opens", "inside", "elsewhere", "same")
+}
 
 
 def said(value: object) -> Iterator[str]:

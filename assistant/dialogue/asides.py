@@ -1,0 +1,69 @@
+"""Plain questions, a unit, an old card: each is answered and leaves no trace."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from assistant.answers.asked import Asked
+from assistant.answers.by_number import by_number
+from assistant.answers.convert import converted
+from assistant.answers.yes_no import yes_no
+from assistant.dialogue.job import Job, Moment, State
+from assistant.dialogue.messages import Message, Offer, Say, Trouble
+from assistant.dialogue.outcome import Outcome
+from assistant.dialogue.wording import say
+
+NEAR = "near"
+
+
+def aside(state: State, *messages: Message) -> Outcome:
+    """Say something, change nothing; the open question comes again."""
+    return Outcome(said=messages, state=replace(state, moment=None))
+
+
+def answered(job: Job, state: State, text: str) -> Outcome | None:
+    """The answer to what certainly is a plain question; None if the line may answer ours."""
+    asked = Asked(*job.library.asides())
+    if not asked.looks_like_one(text):
+        return None
+    facts = state.situation.open.facts if state.situation.open else ()
+    any_text = any(job.fact(name).kind == "text" for name in facts)
+    is_one = asked.sure(text) or asked.must_be_one(text, any_text_fits=any_text)
+    return best_answer(job, state, asked, text) if is_one else None
+
+
+def not_refused(job: Job, state: State, text: str, heard: Outcome) -> Outcome:
+    """What a line came to; a refused one may be a plain question instead."""
+    if heard.records or not any(isinstance(each, Trouble) for each in heard.said):
+        return heard
+    asked = Asked(*job.library.asides())
+    is_one = asked.words_ask(text) or asked.sure(text)
+    return best_answer(job, state, asked, text) if is_one else heard
+
+
+def best_answer(job: Job, state: State, asked: Asked, text: str) -> Outcome:
+    """The declared answer; where none is sure the few questions near it, or that none is known."""
+    near = asked.near(text)
+    if asked.sure(text):
+        return aside(state, Say(asked.answer(near[0])))
+    if not near:
+        return aside(state, Say(say(job, "asked.unknown")))
+    offer = Offer(say(job, "asked.near"), tuple(map(asked.about, near)), say(job, "asked.ask"))
+    moment = Moment(NEAR, tuple(map(asked.answer, near)))
+    return Outcome(said=(offer,), state=replace(state, moment=moment))
+
+
+def near_taken(state: State, answers: tuple[str, ...], text: str) -> Outcome | None:
+    """One of the few by its number; Enter or no leaves them; None for any other line."""
+    at = by_number(text.strip(" .!").lower(), len(answers))
+    if at is not None:
+        return aside(state, Say(answers[at]))
+    return aside(state) if not text.strip() or yes_no(text) is False else None
+
+
+def in_other_unit(job: Job, state: State, text: str) -> Outcome | None:
+    """A value in another unit, or None if the line does not want one."""
+    if not (found := converted(text)):
+        return None
+    key = "convert.is" if found.shown else "convert.none"
+    return aside(state, Say(say(job, key, given=found.given, shown=found.shown)))

@@ -1,0 +1,93 @@
+"""What is asked in passing is answered at every question, and leaves no trace."""
+
+from __future__ import annotations
+
+import pytest
+
+from assistant.dialogue.advance import advance, begin
+from assistant.dialogue.events import Typed
+from assistant.dialogue.job import State
+from assistant.dialogue.messages import Ask, Message, Offer, OldCard, Say, Warn
+from tests.stories.play import calibrate, played
+from tests.stories.story import FOLDER, read_story
+
+PLAYED = played(read_story(FOLDER / "fluted_pounds.txt")).states
+OPEN = [state for state in PLAYED if state.situation.open and not state.moment and not state.left]
+ASIDES = [
+    "how do i find the drive wheel?",
+    "can the cows have what's left",
+    "is it ok to crawl under and look",
+    "who won the game?",
+    "convert 19 cm to in",
+    "convert 3 kg to acres",
+    "last card",
+]
+
+
+def heard(state: State, text: str) -> tuple[State, tuple[Message, ...]]:
+    """The state and the messages after a line; that it left no record is checked here."""
+    after, reply = advance(calibrate(), state, Typed(text))
+    assert reply.records == ()
+    return after, reply.messages
+
+
+@pytest.mark.parametrize("text", ASIDES)
+def test_at_every_question_it_leaves_no_trace_and_the_question_comes_again(text: str) -> None:
+    assert len(OPEN) > 20
+    for state in OPEN:
+        again, same = heard(state, "repeat")
+        after, said = heard(state, text)
+        assert after.log == state.log
+        assert isinstance(said[0], Say | OldCard)
+        assert said[1:] == same
+        assert after == again
+
+
+def test_an_answer_is_an_answer_although_it_looks_asked() -> None:
+    at_rows = next(s for s in OPEN if "row_count" in s.situation.open.facts)  # type: ignore[union-attr]  # open by OPEN
+    _, reply = advance(calibrate(), at_rows, Typed("24 at 7.5?"))
+    assert reply.records
+
+
+def test_a_name_may_begin_like_a_question() -> None:
+    state, _ = begin(calibrate())
+    _, reply = advance(calibrate(), state, Typed("Which Way Farm"))
+    assert reply.records
+
+
+def test_no_plain_question_passes_a_caution() -> None:
+    cautions = [s for s in OPEN if s.situation.open and s.situation.open.hazard]
+    assert cautions
+    for state in cautions:
+        _, said = heard(state, "do i have to empty it first")
+        assert isinstance(said[-1], Warn | Offer)
+
+
+def test_what_is_not_sure_is_offered_and_heard_by_its_number() -> None:
+    state, _ = begin(calibrate())
+    asked, said = heard(state, "can i burn the bags or bury the seed in the ground?")
+    offer = said[-1]
+    if isinstance(offer, Offer):
+        asked, said = heard(asked, "1")
+    assert isinstance(said[0], Say)
+    assert isinstance(said[-1], Ask)
+    assert asked.log == state.log
+
+
+@pytest.mark.parametrize("leaving", ["", "no"])
+def test_an_offer_can_be_left(leaving: str) -> None:
+    state, _ = begin(calibrate())
+    asked, said = heard(state, "poured it in and it is all running on the dirt?")
+    assert isinstance(said[-1], Offer)
+    after, again = heard(asked, leaving)
+    assert after.moment is None
+    assert [type(each) for each in again] == [Ask]
+
+
+def test_an_old_card_is_asked_for_by_id_or_drill() -> None:
+    state, _ = begin(calibrate())
+    _, said = heard(state, "old card ab12")
+    assert said[0] == OldCard("ab12", "")
+    named, _ = advance(calibrate(), state, Typed("hill drill"))
+    _, said = heard(named, "last card")
+    assert isinstance(said[0], OldCard)
