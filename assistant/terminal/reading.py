@@ -18,6 +18,7 @@ if TYPE_CHECKING:
     from prompt_toolkit import PromptSession
 
 MARK = "> "
+LOOK_UP = 0.5  # seconds: a signal that came just before the waiting began is seen then
 ONE_GO = 0.02  # seconds: lines that follow within this were not typed by hand
 
 
@@ -62,10 +63,13 @@ class PlainReader:
         """The next line; a refused one is not offered again."""
         del again
         try:
-            with told_to_go_on(self._ask_again):
-                lines = [input(MARK)]
+            with told_to_go_on(self._mark_again):
+                self._mark()
+                while not waits(LOOK_UP):
+                    pass
+                lines = [input()]
             with suppress(EOFError, OSError):  # told at the next line, if it lasts
-                while waits(sys.stdin.fileno()):
+                while waits(ONE_GO, if_unknown=False):
                     lines.append(input())
             return "\n".join(lines)
         except EOFError:
@@ -83,10 +87,13 @@ class PlainReader:
         """Throw away waiting keys, where there is a keyboard."""
         throw_away()
 
-    def _ask_again(self) -> None:
-        self._screen.repeat()
+    def _mark(self) -> None:
         sys.stdout.write(MARK)
         sys.stdout.flush()
+
+    def _mark_again(self) -> None:
+        self._screen.repeat()
+        self._mark()
 
     def _end_line(self) -> None:
         sys.stdout.write("\n")
@@ -151,12 +158,12 @@ def output_on_terminal() -> bool:
     return sys.stdout is not None and sys.stdout.isatty()
 
 
-def waits(descriptor: int) -> bool:
-    """Whether a line waits to be read already; not asked of what `select` does not know."""
+def waits(seconds: float, *, if_unknown: bool = True) -> bool:
+    """Whether a line waits to be read, or comes in time; the console of Windows can't be asked."""
     try:
-        return bool(select.select([descriptor], [], [], ONE_GO)[0])
+        return bool(select.select([sys.stdin], [], [], seconds)[0])
     except (OSError, ValueError):
-        return False
+        return if_unknown
 
 
 def reader_for(screen: Screen) -> PlainReader | PromptReader:
