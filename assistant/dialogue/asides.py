@@ -47,8 +47,8 @@ def best_answer(job: Job, state: State, asked: Asked, text: str) -> Outcome:
     if asked.sure(text):
         return aside(state, Say(asked.answer(near[0])))
     if not near:
-        return aside(state, Say(say(job, "asked.unknown")))
-    offer = Offer(say(job, "asked.near"), tuple(map(asked.about, near)), say(job, "asked.ask"))
+        return aside(state, Say(say(job, "aside.unknown")))
+    offer = Offer(say(job, "aside.near"), tuple(map(asked.about, near)), say(job, "aside.ask"))
     moment = Moment(NEAR, tuple(map(asked.answer, near)))
     return Outcome(said=(offer,), state=replace(state, moment=moment))
 
