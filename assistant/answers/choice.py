@@ -9,12 +9,15 @@ from assistant.answers.text import unaccented, words_only
 from assistant.answers.yes_no import yes_no
 
 SHORTEST_START = 3
+NEGATING = frozenset(("no", "not", "never", "none", "isnt", "without", "sin", "nada", "or", "o"))
+"""A word that turns a choice round, or sets it beside another one."""
 
 
 def read_choice(expect: Expect, text: str) -> Settled | Doubt:
     """The choice that a typed text means.
 
-    Raises: Trouble unknown_choice, with the likeliest choice if a slip of one letter explains it.
+    Raises: Trouble unknown_choice, with the likeliest choice if a slip of one letter explains it
+    or the line has its words among others.
     """
     said = words_only(text)
     exact = [each for each in expect.choices if said in _spellings(each)]
@@ -62,7 +65,14 @@ def _begins(said: str, choice: Choice) -> bool:
 
 def _likely(expect: Expect, said: str) -> tuple[tuple[str, str], ...]:
     near = [c.name for c in expect.choices if any(one_slip(said, s) for s in _spellings(c))]
+    if not near and not NEGATING & set(said.split()):
+        near = [c.name for c in expect.choices if any(_holds(said, s) for s in _spellings(c))]
     return (("likely", near[0]),) if len(near) == 1 else ()
+
+
+def _holds(said: str, spelling: str) -> bool:
+    """Whether a line has the words of a choice among others: "ran a tape round it"."""
+    return len(spelling) >= SHORTEST_START and f" {spelling} " in f" {said} "
 
 
 def one_slip(one: str, other: str) -> bool:

@@ -30,8 +30,11 @@ _COLON = re.compile(rf"(\d+):({NUMBER})")
 _BARE = re.compile(rf"(\d+)([ -])({NUMBER})")
 _DOT = re.compile(rf"(\d+)\.(\d{{1,2}})(?:\s*{_WORD})?")
 _VALUE = rf"({NUMBER})(?!e[+-]?\d)\s*([a-z]*)"
-LESS = re.compile(rf"{_VALUE}\s*-\s*{_VALUE}")
+_ONE = re.compile(_VALUE)
+_TWO = re.compile(rf"{_VALUE}\s+{_VALUE}")
+LESS = re.compile(rf"{_VALUE}\s*(?:-|\bminus\b|\bless\b|\bmenos\b)\s*{_VALUE}")
 _FULL_OR_EMPTY = re.compile(rf"\b(?:{one_of(*GROSS, *EMPTY)})\b")
+_EMPTY = re.compile(rf"\b(?:{one_of(*EMPTY)})\b")
 _EMPTY_FIRST = re.compile(rf"\s*(?:[\d.,/]+\s*[a-z]*\s*)?(?:{one_of(*EMPTY)})\b")
 _NO_VALUE = re.compile(rf"\b(?:{one_of(*GROSS, *EMPTY, *TUBS)})\b|[,;:=]\s")
 
@@ -96,17 +99,10 @@ def full_less_empty(expect: Expect, text: str) -> list[Guess]:
     if KINDS[expect.kind].plain != "kg":
         return []
     named = bool(_FULL_OR_EMPTY.search(text))
-    if named:
-        words = _NO_VALUE.sub(" ", text)
-        found = re.fullmatch(rf"\s*{_VALUE}\s+(?:-\s*)?{_VALUE}\s*", words)
-    else:
-        found = LESS.fullmatch(text)
-    if not found:
+    two = _two_named(text) if named else _both(LESS.fullmatch(text))
+    if len(two) != 2:  # noqa: PLR2004  full and empty
         return []
-    first, second = (
-        _weight(expect, found[1], found[2] or found[4]),
-        _weight(expect, found[3], found[4] or found[2]),
-    )
+    first, second = (_weight(expect, each, _unit(two)) for each in two)
     turned = named and bool(_EMPTY_FIRST.match(text))
     full, empty = (second, first) if turned else (first, second)
     if _size(expect, full) <= _size(expect, empty):
@@ -116,8 +112,38 @@ def full_less_empty(expect: Expect, text: str) -> list[Guess]:
     return [_difference(expect, full, empty)]
 
 
-def _weight(expect: Expect, number: str, unit: str) -> Guess:
-    return guesses(expect, readings(number)[:1], unit)[0]
+def tells_empty(text: str) -> bool:
+    """Whether a text tells what an empty tub weighs."""
+    return bool(_EMPTY.search(text))
+
+
+def _two_named(text: str) -> tuple[str, ...]:
+    """The two weights of a text, without the words for full, empty and the tub."""
+    told = (each.strip(" -") for each in _NO_VALUE.split(text))
+    parts = tuple(each for each in told if each)
+    return parts if len(parts) > 1 else _both(_TWO.fullmatch(" ".join(parts)))
+
+
+def _both(found: re.Match[str] | None) -> tuple[str, ...]:
+    return (f"{found[1]} {found[2]}".strip(), f"{found[3]} {found[4]}".strip()) if found else ()
+
+
+def _unit(two: tuple[str, ...]) -> str:
+    """The unit that one of two weights has, for the other."""
+    units = (found[2] for each in two if (found := _ONE.fullmatch(each)))
+    return next((unit for unit in units if unit), "")
+
+
+def _weight(expect: Expect, text: str, unit: str) -> Guess:
+    joined = with_units(expect, text)
+    found = _ONE.fullmatch(text)
+    if not joined and not found:
+        raise Trouble("two_numbers")
+    return (
+        joined[0]
+        if joined or not found
+        else guesses(expect, readings(found[1])[:1], found[2] or unit)[0]
+    )
 
 
 def _size(expect: Expect, guess: Guess) -> Fraction:

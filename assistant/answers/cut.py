@@ -11,8 +11,13 @@ from functools import lru_cache
 
 from assistant.answers.evidence import Told, early, its_name, names_its_fact
 from assistant.answers.expect import Doubt, Expect, Line, Reading, Refusal, Settled
-from assistant.answers.pieces import AT, ends_in_word, piece
+from assistant.answers.fit import is_possible
+from assistant.answers.pieces import AT, JOINS, ends_in_word, piece
 from assistant.answers.read import read
+from assistant.answers.slips import variant
+from assistant.answers.unit_words import UNITS
+from assistant.quantities.kinds import KINDS
+from assistant.quantities.settled import members
 
 LONGEST_PIECE = 8
 
@@ -24,6 +29,7 @@ UNUSED = 120  # a word that tells nothing
 NAMED_OTHERWISE = 40  # a piece that names another fact
 COMMA_INSIDE = 6
 DOUBTED = 6
+NO_SUCH = 3  # a value out of the possible range
 SWAPPED = 4  # not in the order asked, and nothing tells which is which
 UNCLEAR = 2
 PIECE = 1
@@ -86,6 +92,20 @@ def rest_of_line(
     return _sound(rest.plus(PIECE, Told(name.fact, read(name, text))))
 
 
+def _parts_unit(text: str, rest: Sequence[str]) -> bool:
+    """Whether a cut after this text would part a number from its unit."""
+    unit = rest[0].lower() if rest and text[-1].isdigit() else ""
+    return unit in UNITS and unit not in JOINS
+
+
+def _no_such_value(expect: Expect, reading: Settled) -> bool:
+    """Whether a value lies out of the possible range of its fact."""
+    fact = variant(expect, reading.fact)
+    if KINDS[fact.kind].form == "words":
+        return False
+    return not all(is_possible(fact, one) for one in members(reading.settled) or (reading.settled,))
+
+
 class _Search:
     """The search over one line. `at` is the next word, `taken` the facts that are told so far."""
 
@@ -128,7 +148,7 @@ class _Search:
     def _pieces(self, at: int) -> Iterator[tuple[int, str]]:
         for end in range(min(len(self.words), at + self.longest), at, -1):
             text = piece(self.words[at:end])
-            if text:
+            if text and not _parts_unit(text, self.words[end:]):
                 yield end, text
 
     def _asked(self, at: int, taken: frozenset[str], last: int) -> Iterator[Cut]:
@@ -156,6 +176,8 @@ class _Search:
             cost += SWAPPED
         if isinstance(reading, Doubt):
             return cost + DOUBTED
+        if _no_such_value(self.expects[place], reading):
+            cost += NO_SUCH
         return cost if reading.clear else cost + UNCLEAR
 
     def _others(self, at: int, taken: frozenset[str], last: int) -> Iterator[Cut]:

@@ -9,11 +9,12 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 from dataclasses import replace
+from itertools import pairwise
 
 from assistant.answers.choice import known_name
 from assistant.answers.cut import NO_SUCH_VALUE, best_cut, rest_of_line
 from assistant.answers.expect import Doubt, Expect, Line, Reading, Refusal, Settled
-from assistant.answers.pieces import line_words, piece
+from assistant.answers.pieces import JOINS, line_words, piece
 from assistant.answers.read import read
 from assistant.answers.two_names import read_two_names
 from assistant.quantities.kinds import KINDS
@@ -69,7 +70,8 @@ def read_line(
         return pair
     cut = best_cut(expects, words, others, proposed) if len(words) <= MOST_WORDS else None
     line = cut.line() if cut else Line()
-    if not _holds(line, expects, whole):
+    parted = {after for before, after in pairwise(words) if before.lower() in JOINS}
+    if not _holds(line, expects, whole) or _turns_round(line, parted):
         return _as_one(expects, text, proposed, whole)
     return _unclear(line) if slashed and "/" in words else line
 
@@ -156,6 +158,19 @@ def _holds(line: Line, expects: Sequence[Expect], whole: Reading) -> bool:
     if len(expects) > 1 or not isinstance(whole, Refusal) or not line.unused:
         return True
     return whole.code in SPLIT_AFTER
+
+
+def _turns_round(line: Line, parted: set[str]) -> bool:
+    """Whether a refused piece belongs to the value before it: "5 mph" is no 5, "5/8 open" no 5/8.
+
+    So does one below zero: nobody tells two values and one of them such. A joining word parts
+    them: "24 at foo" is 24.
+    """
+    heard = [each.heard for each in line.refused.values()]
+    bare = [each for each in heard if " " not in each and not any(map(str.isdigit, each))]
+    negative = any(each.code == "negative" for each in line.refused.values())
+    told = {**line.found, **line.doubts, **line.early}
+    return bool(told) and (negative or not parted.issuperset(bare))
 
 
 def _told_twice(unused: str, expects: Sequence[Expect]) -> bool:

@@ -21,6 +21,8 @@ _BAGS = one_of(*words.BAGS)
 _MULTIPLIERS = one_of(*words.TIMES_THOUSAND, *words.TIMES_MILLION, *words.TIMES_EITHER)
 _ABOUT = re.compile(rf"^(?:~|(?:{_ABOUT_WORDS})\b\.?)\s*|\s*-?ish\b|\s+(?:or so|mas o menos)$")
 _NET = re.compile(rf"[\s,]*\b(?:{one_of(*words.NET)})\b[\s,]*")
+_LEADS = re.compile(rf"(?:(?:{one_of(*words.LEADS)})[\s:=,]+)+(?=[^a-z]*\d)")
+_PLURAL = re.compile(r"(?<=\d)'?s$")
 _NOTHING = re.compile(rf"(?:{one_of(*words.NOTHING)})")
 _BAG = re.compile(rf"^(?:an? |una? )?(?:{_BAGS})\s+(?:of|de)\s+|(?<=[a-z])\s+(?:{_BAGS})$")
 _PLAIN = re.compile(rf"({NUMBER})\s*(.*)", re.ASCII)
@@ -28,6 +30,8 @@ TIMES = re.compile(rf"({_MULTIPLIERS})\b\.?\s*(?!/?\d)")
 _FATE = re.compile(rf"\s*\b(?:({one_of(*words.LOST)})|({one_of(*words.LIVED)}))$")
 _LESS = re.compile(rf"\s*\b(?:{one_of(*words.LESS)})$")
 _OPEN = re.compile(rf"\s*\b(?:{one_of(*words.OPEN)})$")
+UNIT_NAMES = frozenset(words.THOUSAND_SEED_WEIGHT)
+"""Names that are a unit too: "TKW 30" is grams."""
 _PERCENT = re.compile(r"\b(?:por ciento|per cent)\b")  # before "ciento" is taken for 100
 _SIDE = r"(?:to|a|and|y|hasta|or|o)"
 _RANGE = re.compile(
@@ -53,7 +57,8 @@ def ready(expect: Expect, text: str) -> Heard:
     """
     said = unaccented(text).replace("(", " ").replace(")", " ").strip(" ,;=?!")
     refuse_slips(said)
-    said = without_names(expect, " ".join(said.split()))
+    said = _LEADS.sub("", " ".join(said.split()), count=1) if _LEADS.match(said) else said
+    said = _PLURAL.sub("", without_names(expect, " ".join(said.split())))
     about = bool(_ABOUT.search(said))
     said = _NET.sub(" ", _ABOUT.sub("", said)).strip()
     if _NOTHING.fullmatch(said):
@@ -68,10 +73,11 @@ def ready(expect: Expect, text: str) -> Heard:
 
 def without_names(expect: Expect, text: str) -> str:
     """The text without a name of the fact at its start or end ("germ 92", "24 rows")."""
-    for name in sorted(map(unaccented, expect.names), key=len, reverse=True):
+    for name in sorted({*map(unaccented, expect.names)} - UNIT_NAMES, key=len, reverse=True):
         found = re.match(rf"{re.escape(name)}\b[\s:=,.]*(?:is |es )?(?=.)", text)
-        if found and re.search(r"\S", text[found.end() :]):
-            return text[found.end() :]
+        rest = text[found.end() :] if found else ""
+        if rest.strip() and not (name in words.GROSS and compound.tells_empty(rest)):
+            return rest
         if re.search(rf"\d.*[\s\d]{re.escape(name)}$", text):
             return text[: -len(name)].strip(" ,")
     return text

@@ -26,7 +26,7 @@ def line_words(text: str, *, slashed: bool = False) -> list[str]:
     said = _PLUS.sub(" + ", _BETWEEN.sub(r" \1 ", marked(text)))
     said = _SLASH.sub(" / ", said) if slashed else said
     said = re.sub(r"[;,](?=\s|$)", " , ", said)
-    return said.replace("=", " = ").split()
+    return said.replace("->", "=").replace("=", " = ").split()
 
 
 def piece(words: Sequence[str]) -> str:

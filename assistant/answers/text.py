@@ -46,6 +46,7 @@ _MARKS = str.maketrans(
         "～": "~",
         "≈": "~",
         "∼": "~",
+        "→": "=",
     }
 )
 _CONTROL = re.compile(

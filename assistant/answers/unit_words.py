@@ -32,7 +32,7 @@ _WORDS = {
     "|metro_cuadrado|metros_cuadrados",
     "bu": "bu|bus|bushel|bushels",
     "hL": "hl|hectoliter|hectoliters|hectolitre|hectolitres|hectolitro|hectolitros",
-    "row": "row|rows|hilera|hileras|surco|surcos",
+    "row": "row|rows|opener|openers|spout|spouts|tube|tubes|hilera|hileras|surco|surcos",
     "turn": "turn|turns|rev|revs|revolution|revolutions|vuelta|vueltas|giro|giros|x",
     "seed": "seed|seeds|kernel|kernels|semilla|semillas|grano|granos|sds",
     "plant": "plant|plants|planta|plantas|pl|plts",
@@ -98,9 +98,19 @@ ABOUT = listed(
 )
 """Words that say that a number was not counted or read."""
 
-GROSS = listed("full|gross|lleno|llena|bruto|con_semilla|with_seed")
+LEADS = listed(
+    "it_came_to|came_to|comes_to|it_says|it_reads|it_shows|it_is|it's|its|i_got|got|i_have|the_tag_says"
+    "|tag_says|tag|the_scale_says|scale_says|scale_shows|says|reads|shows|weighs|pesan|pesa|son|es"
+    "|ya_sin_tara|sin_tara"
+)
+"""Words before a value that tell no more than that it comes."""
+
+GROSS = listed(
+    "full|gross|lleno|llena|bruto|con_semilla|with_seed|with_the_tub|with_tub|with_the_pail|with_pail"
+    "|with_the_bucket|with_bucket|con_cubeta|con_la_cubeta"
+)
 EMPTY = listed("empty|tare|tub|vacio|vacia|tara")
-TUBS = listed("bucket|tub|cubeta|and|y")
+TUBS = listed("bucket|pail|pan|tub|cubeta|and|y")
 NET = listed("tared|zeroed|net|neto|netos|ya_con_tara|con_tara|tare_off")
 NOTHING = listed("nothing|nada|zero|cero")
 LESS = listed("less|under|menos|light|low")

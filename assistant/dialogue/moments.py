@@ -41,6 +41,9 @@ def settle_moment(job: Job, state: State, text: str) -> Outcome | None:
     plain = replace(state, moment=None)
     if moment.kind in {DOUBT, UNUSUAL} and not text.strip():
         return Outcome(said=(Say(say(job, "doubt.ask")),), state=state)
+    if moment.kind == DOUBT and len(moment.options) == 1:
+        (meant,) = moment.options
+        return take(job, plain, DOUBT, meant, text) if yes_no(text) else left(job, plain, text)
     if moment.kind in {DOUBT, UNUSUAL}:
         chosen = option(moment.options, text, kept_by(job) if moment.kind == UNUSUAL else "")
         return take(job, plain, moment.kind, chosen, moment.text) if chosen else None

@@ -36,6 +36,11 @@ def refused(job: Job, state: State, name: str, refusal: Refusal) -> Outcome:
     else:
         more = more_help(job, state, fact, misread)
     after = replace(state, misread=misread, moment=None)
+    if fact.kind == "choice" and "likely" in about:
+        found = Settled(name, about["likely"], about["likely"])
+        meant = say(job, "doubt.one", value=shown_settled(job, state, fact, found.settled))
+        said = (Trouble(refusal.code, sentence, name), Offer("", (), meant))
+        return Outcome(said=said, state=replace(after, moment=Moment(DOUBT, ((name, found),))))
     return Outcome(said=(Trouble(refusal.code, "\n".join([sentence, *more]), name),), state=after)
 
 

@@ -43,7 +43,12 @@ def test_a_slip_of_one_letter_is_refused_with_the_likely_choice(typed: str) -> N
     assert read(CROPS, typed) == Refusal("unknown_choice", typed, (("likely", "wheat"),))
 
 
-@pytest.mark.parametrize("typed", ["maize", "9", "0", "wheat rye"])
+@pytest.mark.parametrize("typed", ["some wheat", "wheat rye", "the wheat i think"])
+def test_a_line_with_the_words_of_one_choice_is_refused_with_that_choice(typed: str) -> None:
+    assert read(CROPS, typed) == Refusal("unknown_choice", typed, (("likely", "wheat"),))
+
+
+@pytest.mark.parametrize("typed", ["maize", "9", "0", "no wheat", "wheat or barley", "wheatish"])
 def test_a_word_that_is_no_choice_is_refused(typed: str) -> None:
     assert read(CROPS, typed) == Refusal("unknown_choice", typed)
 
