@@ -13,10 +13,10 @@ from assistant.quantities.kinds import KINDS
 from assistant.quantities.settled import exact, parts
 from assistant.quantities.show import show, show_settled
 
-OPENS = listed("convert|what_is|what's|whats|how_much_is")
+OPENS = listed("convert|what_is|what's|whats|how_much_is|cuanto_es|cuanto_son|cuantos_son")
 _OPENS = re.compile(rf"(?:{one_of(*OPENS)})\s+(?=[\d.])")
 _HOW_MANY = re.compile(r"how many ([a-z/ ]+?) (?:is|are|in|make|equals?) (.*\d.*)")
-_INTO = re.compile(r"(.*\d.*)\s+(?:in|to|into|as|=)\s+([a-z%][a-z0-9/^ ]*)")
+_INTO = re.compile(r"(.*\d.*)\s+(?:in|to|into|as|=|en|a)\s+([a-z%][a-z0-9/^ ]*)")
 _KINDS = tuple(
     name for name, kind in KINDS.items() if kind.form == "unit" and not kind.per and not kind.live
 )

@@ -136,12 +136,14 @@ def typed(job: Job, state: State, text: str) -> Outcome:
     from assistant.dialogue.commands import command
     from assistant.dialogue.in_passing import put_right, told_elsewhere
     from assistant.dialogue.moments import settle_moment
+    from assistant.dialogue.supposing import supposed
 
     if state.moment:
         outcome = settle_moment(job, state, text)
         if outcome:
             return outcome
-    outcome = command(job, state, text) or put_right(job, state, text)
+    outcome = supposed(job, state, text) or command(job, state, text)
+    outcome = outcome or put_right(job, state, text)
     outcome = outcome or told_elsewhere(job, state, text)
     return outcome or not_refused(job, state, text, answer(job, state, text))
 

@@ -6,7 +6,7 @@ from dataclasses import replace
 
 from assistant.dialogue.fold import replayed
 from assistant.dialogue.job import Job, Moment, State
-from assistant.dialogue.log import Changed, Record, Struck
+from assistant.dialogue.log import Changed, Record, Struck, fold
 from assistant.dialogue.messages import Offer, Say
 from assistant.dialogue.outcome import Outcome
 from assistant.dialogue.questions import moved_to, proposals
@@ -19,22 +19,22 @@ PREVIEW = "preview"
 
 
 def preview(job: Job, state: State, records: tuple[Record, ...]) -> Outcome:
-    """Values that move, the question that opens, how many answers wait; then yes or no."""
-    log = state.log
-    for record in records:
-        log = log.after(record)
-    after, _ = replayed(job, log)
+    """What a change does, then yes or no to it."""
+    ask = say(job, "change.do_it_because" if state.log.corrects else "change.do_it")
+    offer = Offer("\n".join(effects(job, state, records)), (), ask)
+    return Outcome(said=(offer,), state=replace(state, moment=Moment(PREVIEW, records)))
+
+
+def effects(job: Job, state: State, records: tuple[Record, ...]) -> list[str]:
+    """The change, values that move, the question that opens, how many answers wait."""
+    after, _ = replayed(job, fold(records, state.log))
     lines = [
         *dropped(job, records[0]),
         *moved(job, state, after, told=records[0]),
         *opened(job, state, after),
         *waiting(job, after),
     ]
-    if not lines:
-        lines = [say(job, "change.nothing_else")]
-    ask = say(job, "change.do_it_because" if log.corrects else "change.do_it")
-    offer = Offer("\n".join([headline(job, state, records), *lines]), (), ask)
-    return Outcome(said=(offer,), state=replace(state, moment=Moment(PREVIEW, records)))
+    return [headline(job, state, records), *(lines or [say(job, "change.nothing_else")])]
 
 
 def headline(job: Job, state: State, records: tuple[Record, ...]) -> str:

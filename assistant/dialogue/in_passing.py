@@ -3,15 +3,16 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator
 from dataclasses import replace
 
 from assistant.answers.choice import known_name
 from assistant.answers.evidence import its_name
 from assistant.answers.expect import Expect, Refusal, Settled
+from assistant.answers.fitting import is_choice, is_usual
+from assistant.answers.passing import corrected_part, without_opening
 from assistant.answers.read import read
-from assistant.answers.slips import judge
-from assistant.answers.text import heard
+from assistant.answers.text import heard, listed
 from assistant.answers.yes_no import yes_no
 from assistant.dialogue.answering import answer, told_of
 from assistant.dialogue.changing import find, new_value
@@ -26,6 +27,7 @@ from assistant.dialogue.trouble import shown_settled
 from assistant.dialogue.wording import say
 
 FITS = "fits"
+MENDING = ("opens", "turns", "fills")
 DIGIT = re.compile(r"\d")
 NOT_FOR_THIS = {"unit_of_another_kind", "unknown_unit", "not_a_number", "two_numbers", "bushels"}
 """Refusals of a line that may have been meant for another question."""
@@ -44,10 +46,8 @@ def put_right(job: Job, state: State, text: str) -> Outcome | None:
     open_ = state.situation.open
     if open_ is None or open_.kind != "ask" or answers(job, state, open_, text):
         return None
-    said = corrected_part(job, text)
-    if not said:
-        return None
-    found = named(job, state, said) or just_told(job, state, said)
+    said = corrected_part(text, *(listed(job.word(f"mending.{n}")) for n in MENDING))
+    found = correction(job, state, said) if said else None
     return new_value(job, state, *found) if found else None
 
 
@@ -57,25 +57,9 @@ def answers(job: Job, state: State, open_: Open, text: str) -> bool:
     return any(e.kind != "text" and isinstance(read(e, text), Settled) for e in expects)
 
 
-def corrected_part(job: Job, text: str) -> str:
-    """What is put in place, without the words around it; empty where nothing sounds like it."""
-    plain = " ".join(text.split()).strip(" .!")
-    opens, turns, fills = (job.word(f"mending.{n}").split("|") for n in ("opens", "turns", "fills"))
-    opening = longest(opens, plain)
-    rest = plain[len(opening) :].lstrip(" ,.:;-")
-    kept = re.split(r",? \bnot\b ", rest, maxsplit=1, flags=re.IGNORECASE)[0]
-    turned = any(f" {word} " in f" {kept.lower()} " for word in turns)
-    if not opening and not turned and kept == rest:
-        return ""
-    for word in sorted((*turns, *fills), key=len, reverse=True):
-        kept = re.sub(rf"(?<!\S){re.escape(word)}(?!\S)", " ", kept, flags=re.IGNORECASE)
-    return " ".join(kept.split()).strip(" ,")
-
-
-def longest(words: Iterable[str], plain: str) -> str:
-    """The longest of these words that a line begins with, and does not consist of."""
-    begins = (w for w in words if re.match(rf"{re.escape(w)}[ ,.:;-]", plain, re.IGNORECASE))
-    return max(begins, key=len, default="")
+def correction(job: Job, state: State, said: str) -> tuple[Target, str] | None:
+    """The answer that a value is for, by its name or as the last one, and the value."""
+    return named(job, state, said) or just_told(job, state, said)
 
 
 def named(job: Job, state: State, said: str) -> tuple[Target, str] | None:
@@ -86,7 +70,8 @@ def named(job: Job, state: State, said: str) -> tuple[Target, str] | None:
     for target, wanted in told_so_far(job, state):
         value = read(wanted, said)
         by_name = bool(its_name(wanted, said)) and isinstance(value, Settled)
-        if by_name or (not re.search(r"\d", said) and is_choice(wanted, said)):
+        by_unit = EVIDENCE.search(said) and is_usual(wanted, said)
+        if by_name or by_unit or (not re.search(r"\d", said) and is_choice(wanted, said)):
             return target, said
     return None
 
@@ -97,26 +82,12 @@ def told_so_far(job: Job, state: State) -> Iterator[tuple[Target, Expect]]:
         yield target, expect(job, state.log, state.situation, target.entry.fact)
 
 
-def is_choice(wanted: Expect, said: str) -> bool:
-    """Whether a text is clearly one of the choices, or a known name, of a fact."""
-    if wanted.kind == "text":
-        return known_name(wanted, said) is not None
-    reading = read(wanted, said) if wanted.kind == "choice" else None
-    return isinstance(reading, Settled) and reading.clear
-
-
 def just_told(job: Job, state: State, said: str) -> tuple[Target, str] | None:
     """The one answer of the last question that an unnamed value fits."""
     found = list(told_so_far(job, state))
     last = [(t, e) for t, e in found if t.entry.place == found[0][0].entry.place]
     fit = [(target, said) for target, wanted in last if is_usual(wanted, said)]
     return fit[0] if len(fit) == 1 else None
-
-
-def is_usual(wanted: Expect, said: str) -> bool:
-    """Whether a text reads as one value that nobody would ask about."""
-    reading = read(wanted, said) if wanted.kind not in {"text", "choice"} else None
-    return isinstance(reading, Settled) and judge(wanted, reading) is None
 
 
 # -- a value that fits another question ---------------------------------------------------------
@@ -153,7 +124,7 @@ def told_elsewhere(job: Job, state: State, text: str) -> Outcome | None:
 def words_elsewhere(job: Job, state: State, open_: Open, text: str) -> Outcome | None:
     """Words at a question for a name that are a choice, or a known name, of another question."""
     asked = expect(job, state.log, state.situation, open_.facts[0])
-    said = longest_left(job, text)
+    said = without_opening(text, listed(job.word("mending.fills")))
     if (
         isinstance(read(asked, text), Refusal)
         or known_name(asked, said)
@@ -172,17 +143,12 @@ def words_elsewhere(job: Job, state: State, open_: Open, text: str) -> Outcome |
     return None
 
 
-def longest_left(job: Job, text: str) -> str:
-    """The line without the small words that it begins with."""
-    plain = " ".join(text.split()).strip(" .!,")
-    opening = longest(job.word("mending.fills").split("|"), plain)
-    return plain[len(opening) :].strip(" ,")
-
-
 def asked_later(job: Job, state: State, open_: Open) -> Iterator[str]:
-    """The facts of questions that are not reached yet, in the order of the flow."""
+    """The facts of questions that come after this one, in the order of the flow."""
     at = state.situation
-    for node in job.graph.nodes.values():
+    places = list(job.graph.nodes)
+    for place in places[places.index(open_.place) :]:
+        node = job.graph[place]
         for name in node.facts if node.step.kind == "ask" and not node.step.quiet else ():
             alone = job.graph.home(name) is None and "." not in name
             if alone and name not in at.known and name not in open_.facts:

@@ -8,6 +8,7 @@ from assistant.answers.convert import Converted, converted
 @pytest.mark.parametrize(
     ("typed", "given", "shown"),
     [
+        ("cuánto es 7 1/2 pulgadas en cm?", "7.5 in", "19.1 cm"),  # 7.5 x 2.54 = 19.05
         ("convert 19 cm to in", "19 cm", "7.48 in"),  # 19 / 2.54
         ("19 cm in inches", "19 cm", "7.48 in"),
         ("19 in to cm", "19 in", "48.3 cm"),  # 19 x 2.54

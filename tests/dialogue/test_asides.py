@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+
 import pytest
 
 from assistant.dialogue.advance import advance, begin
 from assistant.dialogue.events import Typed
 from assistant.dialogue.job import State
-from assistant.dialogue.messages import Ask, Message, Offer, OldCard, Say, Warn
+from assistant.dialogue.messages import Ask, Message, Offer, OldCard, Say, Warn, Work
 from tests.stories.play import calibrate, played
 from tests.stories.story import FOLDER, read_story
 
@@ -41,6 +43,53 @@ def test_at_every_question_it_leaves_no_trace_and_the_question_comes_again(text:
         assert isinstance(said[0], Say | OldCard)
         assert said[1:] == same
         assert after == again
+
+
+def works(messages: Iterable[Message]) -> list[Message]:
+    """What was worked out."""
+    return [each for each in messages if isinstance(each, Work)]
+
+
+def job_kind(name: str) -> str:
+    """The kind of a fact of the job."""
+    return calibrate().fact(name).kind
+
+
+SUPPOSED = [
+    "what if 20",
+    "what if I had 8 rows?",
+    "what about 7 in",
+    "suppose the wheel is 80 in",
+    "what would 90 lb/ac do",
+    "y si fueran 40 vueltas",
+    "what if 1.2 lb",
+    "what if yes",
+]
+
+
+@pytest.mark.parametrize("text", SUPPOSED)
+def test_what_is_supposed_is_told_where_it_can_be_and_kept_nowhere(text: str) -> None:
+    told = 0
+    for state in OPEN:
+        after, said = heard(state, text)
+        assert after.log == state.log
+        assert after.situation == state.situation
+        told += "kept nothing" in str(said)
+    assert told
+
+
+def test_what_is_supposed_of_a_question_is_what_its_answer_then_tells() -> None:
+    checked = 0
+    for name in ("fluted_pounds", "fluted_plants"):
+        story = played(read_story(FOLDER / f"{name}.txt"))
+        for state, (line, _) in zip(story.states, story.exchanges[2:], strict=False):
+            open_ = state.situation.open
+            if line and open_ and open_.kind == "ask" and job_kind(open_.facts[0]) != "text":
+                _, reply = advance(calibrate(), state, Typed(line))
+                _, said = heard(state, f"what if {line}")
+                assert works(said) == works(reply.messages)
+                checked += bool(works(said))
+    assert checked >= 4
 
 
 def test_an_answer_is_an_answer_although_it_looks_asked() -> None:
