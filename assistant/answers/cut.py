@@ -5,6 +5,7 @@ A line is short, so every sensible cut is tried, with what was found out kept.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
@@ -20,6 +21,7 @@ from assistant.quantities.kinds import KINDS
 from assistant.quantities.settled import members
 
 LONGEST_PIECE = 8
+_FRACTION = re.compile(r"\d{1,2}/(?:2|4|8|16|32)(?!\d)")
 
 NO_WAY = 1_000_000  # words that can not be left
 MISSING = 200  # a question without an answer
@@ -92,10 +94,13 @@ def rest_of_line(
     return _sound(rest.plus(PIECE, Told(name.fact, read(name, text))))
 
 
-def _parts_unit(text: str, rest: Sequence[str]) -> bool:
-    """Whether a cut after this text would part a number from its unit."""
-    unit = rest[0].lower() if rest and text[-1].isdigit() else ""
-    return unit in UNITS and unit not in JOINS
+def _parts_value(text: str, rest: Sequence[str]) -> bool:
+    """Whether a cut after this text would part a number from its unit, or from its fraction."""
+    if not rest or not text[-1].isdigit():
+        return False
+    unit, whole = rest[0].lower(), text.rsplit(maxsplit=1)[-1]
+    mixed = whole.isdecimal() and _FRACTION.match(unit) is not None
+    return mixed or (unit in UNITS and unit not in JOINS)
 
 
 def _no_such_value(expect: Expect, reading: Settled) -> bool:
@@ -148,7 +153,7 @@ class _Search:
     def _pieces(self, at: int) -> Iterator[tuple[int, str]]:
         for end in range(min(len(self.words), at + self.longest), at, -1):
             text = piece(self.words[at:end])
-            if text and not _parts_unit(text, self.words[end:]):
+            if text and not _parts_value(text, self.words[end:]):
                 yield end, text
 
     def _asked(self, at: int, taken: frozenset[str], last: int) -> Iterator[Cut]:

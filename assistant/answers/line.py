@@ -11,6 +11,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 from itertools import pairwise
 
+from assistant.answers.across import rows_across
 from assistant.answers.choice import known_name
 from assistant.answers.cut import NO_SUCH_VALUE, best_cut, rest_of_line
 from assistant.answers.expect import Doubt, Expect, Line, Reading, Refusal, Settled
@@ -65,7 +66,7 @@ def read_line(
         return _alone(first, whole)
     slashed = len(expects) > 1 and all(_form(each) == "percent" for each in expects)
     words = line_words(text, slashed=slashed)
-    pair = _comma_pair(expects, words)
+    pair = _comma_pair(expects, words) or rows_across(expects, text)
     if pair:
         return pair
     cut = best_cut(expects, words, others, proposed) if len(words) <= MOST_WORDS else None

@@ -26,7 +26,12 @@ _CENTENAS = listed(
     "|novecientos"
 )
 _THOUSAND = 1000
-_SCALES = {"hundred": 100, "thousand": _THOUSAND, "mil": _THOUSAND}
+_SCALES = {
+    **dict.fromkeys(listed("dozen|docena|docenas"), 12),
+    "hundred": 100,
+    "thousand": _THOUSAND,
+    "mil": _THOUSAND,
+}
 _PARTS = {
     **dict.fromkeys(listed("half|medio|media"), 2),
     **dict.fromkeys(listed("quarter|quarters|cuarto|cuartos"), 4),
@@ -49,6 +54,7 @@ _WORD = one_of(*VALUES, *_SCALES, *_PARTS)
 _RUN = re.compile(rf"\b(?:an? )?(?:{_WORD})(?:(?:[ -]| (?:and|y) (?:an? )?| an? )(?:{_WORD}))*\b")
 _PART = "|".join(_PARTS)
 _DIGITS_AND_PART = re.compile(rf"(\d+) (?:and|y) (?:an? |un )?({_PART})\b")
+_DIGITS_THING_AND_PART = re.compile(rf"(\d+) ([a-z]+) (?:and|y) (?:an? |un )?({_PART})$")
 TEN = 10
 _DIGIT = one_of(*(word for word, value in VALUES.items() if value < TEN), "zero", "oh", "cero")
 _POINT = re.compile(rf"\b({one_of(*VALUES)}) (?:point|punto|coma) ({_DIGIT}(?: (?:{_DIGIT}))*)\b")
@@ -74,6 +80,7 @@ def in_digits(text: str) -> tuple[str, bool]:
     text = _POINT.sub(lambda found: f"{VALUES[found[1]]}.{_figures(found[2])}", text)
     text = _ONE_PART.sub(r"\1", text)
     text = _DIGITS_AND_PART.sub(lambda found: f"{found[1]} 1/{_PARTS[found[2]]}", text)
+    text = _DIGITS_THING_AND_PART.sub(lambda at: f"{at[1]} 1/{_PARTS[at[3]]} {at[2]}", text)
     thing = _THING_AND_PART.fullmatch(text)
     if thing and thing[1] not in VALUES and thing[1] not in _SCALES:
         return f"1 1/{_PARTS[thing[2]]} {thing[1]}", True

@@ -18,6 +18,8 @@ def corrected_part(
     opening = longest(opens, plain)
     rest = plain[len(opening) :].lstrip(" ,.:;-")
     kept = re.split(r",? \bnot\b ", rest, maxsplit=1, flags=re.IGNORECASE)[0]
+    for word in turns:  # "24 rows, I typed 42": what was typed before comes last
+        kept = re.split(rf", *{re.escape(word)} ", kept, maxsplit=1, flags=re.IGNORECASE)[0]
     turned = any(f" {word} " in f" {kept.lower()} " for word in turns)
     if not opening and not turned and kept == rest:
         return ""

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import re
 from difflib import get_close_matches
+from math import isclose
 
 from assistant.answers.choice import known_name, read_choice
 from assistant.answers.expect import Doubt, Expect, Reading, Refusal, Settled, Trouble
@@ -21,6 +23,10 @@ __all__ = ["judge", "read", "yes_no"]
 
 VAGUE = ("unit_of_another_kind", "no_unit", "not_a_number", "unknown_unit", "bushels")
 """Codes that another variant's code is worth more than, vaguest first."""
+
+_AGAIN = re.compile(r"([^()]*\d[^()]*?)\s*\(([^()]*\d[^()]*)\)")
+AGREE = 0.02
+"""How near two values of one thing must be, as a share: a rounded conversion is within it."""
 
 ALIKE, SHORT = 0.8, 4
 """How alike a known name must be to a mistyped one, from how many letters on."""
@@ -48,7 +54,22 @@ def _read(expect: Expect, text: str) -> Settled | Doubt:
         return read_choice(expect, text)
     if expect.many:
         return read_list(expect, plain(text))
-    return decide(expect, measures(expect, plain(text)))
+    return _told_again(expect, text) or decide(expect, measures(expect, plain(text)))
+
+
+def _told_again(expect: Expect, text: str) -> Settled | None:
+    """A value with the same in another unit behind it: "7.5 in (19 cm)" is 7.5 in."""
+    found = _AGAIN.fullmatch(text.strip())
+    one, same = (read(expect, found[1]), read(expect, found[2])) if found else (None, None)
+    if not (isinstance(one, Settled) and isinstance(same, Settled)):
+        return None
+    first, other = one.value, same.value
+    agree = (
+        isinstance(first, float)
+        and isinstance(other, float)
+        and isclose(first, other, rel_tol=AGREE)
+    )
+    return one if agree else None
 
 
 def _name(expect: Expect, text: str) -> Settled:

@@ -150,8 +150,8 @@ def new_value(job: Job, state: State, target: Target, text: str) -> Outcome:
 
 def keep_asking(outcome: Outcome, target: Target) -> Outcome:
     """A refused new value: the change stays half-asked, nothing is lost."""
-    if outcome.state is None:
-        return outcome
+    if outcome.state is None or outcome.state.moment:
+        return retarget(outcome, target)
     return replace(outcome, state=replace(outcome.state, moment=Moment(NEW_VALUE, (target,))))
 
 

@@ -47,7 +47,11 @@ def put_right(job: Job, state: State, text: str) -> Outcome | None:
     if open_ is None or open_.kind != "ask" or answers(job, state, open_, text):
         return None
     said = corrected_part(text, *(listed(job.word(f"mending.{n}")) for n in MENDING))
-    found = correction(job, state, said) if said else None
+    if not said:
+        return None
+    found = correction(job, state, said)
+    if found is None and names_asked(job, state, open_, said):
+        return answer(job, state, said)
     return new_value(job, state, *found) if found else None
 
 
@@ -55,6 +59,12 @@ def answers(job: Job, state: State, open_: Open, text: str) -> bool:
     """Whether the whole line can be read for one of the facts that are asked."""
     expects = (expect(job, state.log, state.situation, name) for name in open_.facts)
     return any(e.kind != "text" and isinstance(read(e, text), Settled) for e in expects)
+
+
+def names_asked(job: Job, state: State, open_: Open, said: str) -> bool:
+    """Whether what is put in place names a fact that is asked: "oops 41 on the lever"."""
+    asked = (expect(job, state.log, state.situation, name) for name in open_.facts)
+    return any(its_name(each, said) and isinstance(read(each, said), Settled) for each in asked)
 
 
 def correction(job: Job, state: State, said: str) -> tuple[Target, str] | None:

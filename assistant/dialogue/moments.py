@@ -39,11 +39,12 @@ def settle_moment(job: Job, state: State, text: str) -> Outcome | None:
     if moment is None:
         return None
     plain = replace(state, moment=None)
+    one = len(moment.options) == 1
     if moment.kind in {DOUBT, UNUSUAL} and not text.strip():
-        return Outcome(said=(Say(say(job, "doubt.ask")),), state=state)
-    if moment.kind == DOUBT and len(moment.options) == 1:
-        (meant,) = moment.options
-        return take(job, plain, DOUBT, meant, text) if yes_no(text) else left(job, plain, text)
+        return Outcome(said=(Say(say(job, "doubt.yes" if one else "doubt.ask")),), state=state)
+    if moment.kind == DOUBT and one:
+        agreed = take(job, plain, DOUBT, moment.options[0], moment.text) if yes_no(text) else None
+        return agreed or left(job, plain, text)
     if moment.kind in {DOUBT, UNUSUAL}:
         chosen = option(moment.options, text, kept_by(job) if moment.kind == UNUSUAL else "")
         return take(job, plain, moment.kind, chosen, moment.text) if chosen else None

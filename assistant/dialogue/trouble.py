@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from assistant.answers.expect import Doubt, Refusal, Settled, Unusual
+from assistant.answers.fitting import likely_unit
 from assistant.answers.read import read
 from assistant.dialogue.asking import known_of
 from assistant.dialogue.expecting import expect, most, usual_span
@@ -36,12 +37,28 @@ def refused(job: Job, state: State, name: str, refusal: Refusal) -> Outcome:
     else:
         more = more_help(job, state, fact, misread)
     after = replace(state, misread=misread, moment=None)
-    if fact.kind == "choice" and "likely" in about:
-        found = Settled(name, about["likely"], about["likely"])
-        meant = say(job, "doubt.one", value=shown_settled(job, state, fact, found.settled))
-        said = (Trouble(refusal.code, sentence, name), Offer("", (), meant))
-        return Outcome(said=said, state=replace(after, moment=Moment(DOUBT, ((name, found),))))
+    meant = likely_meant(job, state, name, refusal)
+    if meant:
+        meant_for = job.fact(meant[1].fact)
+        value = shown_settled(job, state, meant_for, meant[1].settled)
+        asked = Offer("", (), say(job, "doubt.one", name=meant_for.label, value=value))
+        moment = Moment(DOUBT, (meant,), text=refusal.heard)
+        said = (Trouble(refusal.code, sentence, name), asked)
+        return Outcome(said=said, state=replace(after, moment=moment))
     return Outcome(said=(Trouble(refusal.code, "\n".join([sentence, *more]), name),), state=after)
+
+
+def likely_meant(job: Job, state: State, name: str, refusal: Refusal) -> tuple[str, Settled] | None:
+    """What a refused text most likely means: the choice, or the value whose unit is misspelled."""
+    if job.fact(name).kind == "choice":
+        choice = dict(refusal.about).get("likely")
+        return (name, Settled(name, choice, choice)) if choice else None
+    open_ = state.situation.open
+    for each in dict.fromkeys((name, *(open_.facts if open_ else ()))):
+        found = likely_unit(expect(job, state.log, state.situation, each), refusal)
+        if found:
+            return each, found
+    return None
 
 
 def more_help(job: Job, state: State, fact: Fact, misread: int) -> list[str]:

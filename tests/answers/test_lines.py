@@ -161,6 +161,29 @@ def test_half_of_a_pair_leaves_the_other_to_be_asked() -> None:
     assert told(read_line((q.ROWS, q.SPACING), "24").found) == {"row_count": "24"}
 
 
+@pytest.mark.parametrize(
+    ("typed", "rows", "spacing"),
+    [
+        ("15 ft on 7.5 in", 24, "7.5 in"),  # 15 x 12 / 7.5
+        ("15 foot drill on 7 1/2", 24, "7.5 in"),
+        ("15' at 7.5", 24, "7.5 in"),
+        ("20-ft @ 6 in", 40, "6 in"),  # 20 x 12 / 6
+        ("6 m at 15 cm", 40, "15 cm"),  # 600 / 15
+    ],
+)
+def test_a_width_and_a_spacing_tell_the_rows_and_are_read_back(
+    typed: str, rows: int, spacing: str
+) -> None:
+    line = read_line((q.ROWS, q.SPACING), typed)
+    assert told(line.found) == {"row_count": str(rows), "row_spacing": spacing}
+    assert not any(each.clear for each in line.found.values())
+
+
+@pytest.mark.parametrize("typed", ["15 ft on 7 in", "2 ft on 12 in", "15 ft", "15 ft on dirt"])
+def test_a_width_that_holds_no_whole_rows_tells_nothing(typed: str) -> None:
+    assert "row_count" not in read_line((q.ROWS, q.SPACING), typed).found
+
+
 def test_a_doubt_in_a_pair_leaves_the_clear_one_found() -> None:
     line = read_line((q.ROWS, q.SPACING_EITHER), "24 at 19")
     assert told(line.found) == {"row_count": "24"}

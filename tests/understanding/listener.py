@@ -12,6 +12,7 @@ from typing import Any
 
 from assistant.answers.expect import Refusal, Settled
 from assistant.answers.read import read
+from assistant.answers.slips import judge
 from assistant.dialogue.advance import advance
 from assistant.dialogue.events import Typed
 from assistant.dialogue.expecting import expect
@@ -26,6 +27,7 @@ from tests.stories.story import stories
 
 FOLDER = Path(__file__).parent
 NEAR = 0.005
+METRIC = {"g", "kg", "cm", "m", "mm", "kg/ha"}
 UNDERSTOOD, ASKED, REFUSED, ASIDE, MISFILED = "understood", "asked", "refused", "aside", "misfiled"
 ASKED_AS = {"catch_weight": "catch", "row_weights": "catch"}
 
@@ -85,18 +87,53 @@ def states() -> tuple[State, ...]:
     return tuple(found)
 
 
-@cache
-def state_at(at: tuple[str, ...]) -> State | None:
-    """A state in which just these facts are asked, or these with others; None if there is none."""
-    wanted = {ASKED_AS.get(name, name) for name in at}
-    best: State | None = None
-    for state in states():
-        facts = set(state.situation.open.facts if state.situation.open else ())
-        if facts == wanted:
-            return state
-        if wanted <= facts and best is None:
-            best = state
-    return alone(best, wanted) if best else None
+def state_for(line: Line) -> State | None:
+    """The state at which a line is typed: one that asks for just its facts, in its unit.
+
+    Where the line means more, one that asks more of it at once is better; so is one in which what
+    is meant can be, such as a lever that has the mark. None if no question asks for such facts.
+    """
+    wanted = {ASKED_AS.get(name, name) for name in line.at}
+    meant_too = {ASKED_AS.get(name, name) for name in line.means}
+    first = {ASKED_AS.get(line.at[0], line.at[0])}
+    asking = [state for state in states() if wanted <= facts_of(state)]
+    asking = asking or [state for state in states() if first <= facts_of(state)]
+    if not asking:
+        return None
+    best = min(
+        asking,
+        key=lambda state: (
+            not in_unit(state, line.asked_in),
+            sum(not can_be(state, name, value) for name, value in line.means.items()),
+            len(meant_too - facts_of(state)),
+            len(facts_of(state) - wanted - meant_too),
+        ),
+    )
+    return alone(best, wanted | meant_too)
+
+
+def facts_of(state: State) -> set[str]:
+    """The facts that a state asks for."""
+    return set(state.situation.open.facts if state.situation.open else ())
+
+
+def in_unit(state: State, unit: str | None) -> bool:
+    """Whether a state asks in a unit: weights in that of the scale, all else by its system."""
+    if not unit:
+        return True
+    scale = state.situation.known.get("scale_step")
+    if scale and unit in {"lb", "oz", "g", "kg"}:
+        return scale.settled.endswith(f" {unit}")
+    return (state.log.system == "metric") == (unit in METRIC)
+
+
+def can_be(state: State, name: str, value: Any) -> bool:
+    """Whether a meant value is one that its question there would take."""
+    if name not in calibrate().graph.facts:
+        return True
+    wanted = expect(calibrate(), state.log, state.situation, name)
+    reading = read(wanted, spelled(str(value)))
+    return isinstance(reading, Settled) and judge(wanted, reading) is None
 
 
 @cache
@@ -105,19 +142,18 @@ def just_after(facts: tuple[str, ...]) -> State | None:
     names = {ASKED_AS.get(name, name) for name in facts}
     for state in states():
         told = targets(calibrate(), state.situation)
-        if told and {e.fact for e in (told[-1].entry, *told[-1].entries)} & names:
+        last = [each for each in told if each.entry.place == told[-1].entry.place]
+        if {e.fact for each in last for e in (each.entry, *each.entries)} & names:
             return state
     return None
 
 
 def alone(state: State, wanted: set[str]) -> State:
     """The state once what stands beside the wanted facts is answered, where that can be."""
-    open_ = state.situation.open
-    others = [name for name in (open_.facts if open_ else ()) if name not in wanted]
+    others = sorted(facts_of(state) - wanted, key=list(calibrate().graph.facts).index)
     said = " ".join(calibrate().fact(name).example for name in others)
     after, _ = advance(calibrate(), state, Typed(said)) if said else (state, None)
-    now = after.situation.open
-    return after if now and set(now.facts) == wanted else state
+    return after if facts_of(after) and facts_of(after) <= wanted else state
 
 
 @dataclass(frozen=True)
@@ -131,10 +167,10 @@ class Heard:
 
 def listen(line: Line) -> Heard | None:
     """What the program makes of a line; None where no question of this job asks for that."""
-    state = just_after(tuple(line.means)) if line.group == "fix" else state_at(line.at)
+    state = just_after(tuple(line.means)) if line.group == "fix" else state_for(line)
     if state is None:
         return None
-    if line.asked_in in {"g", "kg", "cm", "m", "mm", "kg/ha"}:
+    if not in_unit(state, line.asked_in):
         state = replace(state, log=replace(state.log, system="metric"))
     after, reply = advance(calibrate(), state, Typed(line.typed))
     said = " | ".join(str(getattr(each, "text", each)) for each in reply.messages)[:300]
