@@ -7,6 +7,7 @@ They settle in the smaller unit: `6' 9 1/2"` is 81.5 in, "1 lb 3 oz" is 19 oz.
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 from fractions import Fraction
 
 from assistant.answers.expect import Expect, Trouble
@@ -36,6 +37,12 @@ LESS = re.compile(rf"{_VALUE}\s*(?:-|\bminus\b|\bless\b|\bmenos\b)\s*{_VALUE}")
 _FULL_OR_EMPTY = re.compile(rf"\b(?:{one_of(*GROSS, *EMPTY)})\b")
 _EMPTY = re.compile(rf"\b(?:{one_of(*EMPTY)})\b")
 _EMPTY_FIRST = re.compile(rf"\s*(?:[\d.,/]+\s*[a-z]*\s*)?(?:{one_of(*EMPTY)})\b")
+_TUB_FIRST = re.compile(rf"(?:{one_of(*TUBS)}) {_VALUE},? (?:{one_of(*GROSS)}) {_VALUE}")
+_TURNS = one_of(*(word for word, unit in UNITS.items() if unit == "turn" and len(word) > 1))
+_OVER = re.compile(
+    rf"({NUMBER}) (?:{_TURNS})(?: (?:=|is|are|was|went|makes?|covers?|son|es))? (.+)"
+)
+_IN = re.compile(rf"(.+) (?:in|for|over|en|por) ({NUMBER}) (?:{_TURNS})")
 _NO_VALUE = re.compile(rf"\b(?:{one_of(*GROSS, *EMPTY, *TUBS)})\b|[,;:=]\s")
 
 
@@ -94,6 +101,19 @@ def dotted(expect: Expect, text: str) -> list[Guess]:
     return [_joined(found[1], found[2], large, small, sure=False)]
 
 
+def over_turns(expect: Expect, text: str) -> list[Guess]:
+    """`10 turns = 66 ft 3 in`, `66 ft 3 in over 10 turns`: what one of several turns covers."""
+    found, turned = _OVER.fullmatch(text), _IN.fullmatch(text)
+    if expect.kind != "distance_per_turn" or not (found or turned):
+        return []
+    count, length = found.groups() if found else turned.groups()[::-1] if turned else ("", "")
+    turns, plain = readings(count)[0], _ONE.fullmatch(length)
+    whole = with_units(expect, length)
+    if plain and plain[2] and not whole:
+        whole = guesses(expect, readings(plain[1])[:1], plain[2])
+    return [replace(each, number=each.number / turns, sure=False) for each in whole if turns]
+
+
 def full_less_empty(expect: Expect, text: str) -> list[Guess]:
     """`2.1 full 1.4 empty`, `2.1-1.4`: what is left when the tub is taken off."""
     if KINDS[expect.kind].plain != "kg":
@@ -103,7 +123,7 @@ def full_less_empty(expect: Expect, text: str) -> list[Guess]:
     if len(two) != 2:  # noqa: PLR2004  full and empty
         return []
     first, second = (_weight(expect, each, _unit(two)) for each in two)
-    turned = named and bool(_EMPTY_FIRST.match(text))
+    turned = named and bool(_EMPTY_FIRST.match(text) or _TUB_FIRST.fullmatch(text))
     full, empty = (second, first) if turned else (first, second)
     if _size(expect, full) <= _size(expect, empty):
         if named:

@@ -47,8 +47,9 @@ def early(others: Sequence[Expect], piece: str) -> Told | None:
 
 
 def names_its_fact(others: Sequence[Expect], piece: str) -> bool:
-    """Whether a piece says what it is about: by a name of its fact, or as a known name itself."""
-    return any(its_name(each, piece) or _known(each, piece) for each in others)
+    """Whether a piece says what it is about: by a name, a known name, a unit such as lb/ac."""
+    named = any(its_name(each, piece) or _known(each, piece) for each in others)
+    return named or _is_composite(_unit(piece))
 
 
 def its_name(expect: Expect, piece: str) -> str:

@@ -14,6 +14,7 @@ from itertools import pairwise
 from assistant.answers.across import rows_across
 from assistant.answers.choice import known_name
 from assistant.answers.cut import NO_SUCH_VALUE, best_cut, rest_of_line
+from assistant.answers.evidence import early
 from assistant.answers.expect import Doubt, Expect, Line, Reading, Refusal, Settled
 from assistant.answers.pieces import JOINS, line_words, piece
 from assistant.answers.read import read
@@ -107,7 +108,13 @@ def _named(expects: Sequence[Expect], text: str, others: Sequence[Expect], whole
 
 
 def _with_rest(two: Line, first: Expect, second: Expect, others: Sequence[Expect]) -> Line:
-    """Two names without what is told early after each: "barley treated lot 4471 80 lb"."""
+    """Two names without what is told early after each: "barley treated lot 4471 80 lb".
+
+    A second name that is a choice of another question is none: "wheat, treated".
+    """
+    told = early(others, str(two.found[second.fact].value))
+    if told and isinstance(told.reading, Settled):
+        return Line(found={first.fact: two.found[first.fact]}, early={told.fact: told.reading})
     words = line_words(str(two.found[first.fact].value))
     for end in range(1, len(words)):
         cut = (
@@ -124,8 +131,8 @@ def _with_rest(two: Line, first: Expect, second: Expect, others: Sequence[Expect
         cut = rest_of_line(second, words, end, others)
         if cut and not cut.unused:
             line = cut.line()
-            early = {**two.early, **line.early}
-            return replace(line, found={**two.found, **line.found}, early=early)
+            told_early = {**two.early, **line.early}
+            return replace(line, found={**two.found, **line.found}, early=told_early)
     return two
 
 

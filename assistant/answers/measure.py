@@ -22,6 +22,7 @@ _MULTIPLIERS = one_of(*words.TIMES_THOUSAND, *words.TIMES_MILLION, *words.TIMES_
 _ABOUT = re.compile(rf"^(?:~|(?:{_ABOUT_WORDS})\b\.?)\s*|\s*-?ish\b|\s+(?:or so|mas o menos)$")
 _NET = re.compile(rf"[\s,]*\b(?:{one_of(*words.NET)})\b[\s,]*")
 _LEADS = re.compile(rf"(?:(?:{one_of(*words.LEADS)})[\s:=,]+)+(?=[^a-z]*\d)")
+_TAILS = re.compile(rf"(?<=\w)\s+(?:{one_of(*words.TAILS)})$")
 _PLURAL = re.compile(r"(?<=\d)'?s$")
 _NOTHING = re.compile(rf"(?:{one_of(*words.NOTHING)})")
 _BAG = re.compile(rf"^(?:an? |una? )?(?:{_BAGS})\s+(?:of|de)\s+|(?<=[a-z])\s+(?:{_BAGS})$")
@@ -57,8 +58,8 @@ def ready(expect: Expect, text: str) -> Heard:
     """
     said = unaccented(text).replace("(", " ").replace(")", " ").strip(" ,;=?!")
     refuse_slips(said)
-    said = _LEADS.sub("", " ".join(said.split()), count=1) if _LEADS.match(said) else said
-    said = _PLURAL.sub("", without_names(expect, " ".join(said.split())))
+    said = without_names(expect, without_leads(" ".join(said.split())))
+    said = _PLURAL.sub("", without_leads(said))
     about = bool(_ABOUT.search(said))
     said = _NET.sub(" ", _ABOUT.sub("", said)).strip()
     if _NOTHING.fullmatch(said):
@@ -69,6 +70,12 @@ def ready(expect: Expect, text: str) -> Heard:
     said = re.sub(r"^(?:[+-]|minus|menos)\s*(?=[\d.,])", "", said).strip()
     said = re.sub(r"(?<=\d)[.,]$", "", said)
     return Heard(said, sure, about, negative)
+
+
+def without_leads(text: str) -> str:
+    """The text without words before and behind a value that tell no more than that it comes."""
+    found = _LEADS.match(text)
+    return _TAILS.sub("", text[found.end() :] if found else text)
 
 
 def without_names(expect: Expect, text: str) -> str:
@@ -119,6 +126,7 @@ def _notations(expect: Expect, text: str) -> list[Guess]:
         quarter = Guess(Fraction(160), "ac", sure=bool(section[1]))
         return [quarter] if section[1] else [quarter, Guess(Fraction(1, 4), "ac")]
     whole = compound.full_less_empty(expect, text) or compound.with_units(expect, text)
+    whole = whole or compound.over_turns(expect, text)
     pair = compound.bare_pair(expect, text)
     if pair and compound.LESS.fullmatch(text):
         return pair + whole

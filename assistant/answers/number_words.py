@@ -55,6 +55,7 @@ _RUN = re.compile(rf"\b(?:an? )?(?:{_WORD})(?:(?:[ -]| (?:and|y) (?:an? )?| an? 
 _PART = "|".join(_PARTS)
 _DIGITS_AND_PART = re.compile(rf"(\d+) (?:and|y) (?:an? |un )?({_PART})\b")
 _DIGITS_THING_AND_PART = re.compile(rf"(\d+) ([a-z]+) (?:and|y) (?:an? |un )?({_PART})$")
+_RUN_TOGETHER = re.compile(rf"\b({one_of(*_TENS)})({one_of(*_FROM_ONE[:9])})\b")
 TEN = 10
 _DIGIT = one_of(*(word for word, value in VALUES.items() if value < TEN), "zero", "oh", "cero")
 _POINT = re.compile(rf"\b({one_of(*VALUES)}) (?:point|punto|coma) ({_DIGIT}(?: (?:{_DIGIT}))*)\b")
@@ -77,6 +78,7 @@ def in_digits(text: str) -> tuple[str, bool]:
         sure = sure and plainly
         return _written(value)
 
+    text = _RUN_TOGETHER.sub(r"\1 \2", text)
     text = _POINT.sub(lambda found: f"{VALUES[found[1]]}.{_figures(found[2])}", text)
     text = _ONE_PART.sub(r"\1", text)
     text = _DIGITS_AND_PART.sub(lambda found: f"{found[1]} 1/{_PARTS[found[2]]}", text)

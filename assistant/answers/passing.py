@@ -15,8 +15,9 @@ def corrected_part(
     ("should be"), `fills` small words that tell nothing. "20 not 21" is 20.
     """
     plain = " ".join(text.split()).strip(" .!")
-    opening = longest(opens, plain)
-    rest = plain[len(opening) :].lstrip(" ,.:;-")
+    opening, rest = "", plain
+    while more := longest(opens, rest):
+        opening, rest = more, rest[len(more) :].lstrip(" ,.:;-")
     kept = re.split(r",? \bnot\b ", rest, maxsplit=1, flags=re.IGNORECASE)[0]
     for word in turns:  # "24 rows, I typed 42": what was typed before comes last
         kept = re.split(rf", *{re.escape(word)} ", kept, maxsplit=1, flags=re.IGNORECASE)[0]

@@ -82,11 +82,12 @@ def _name(expect: Expect, text: str) -> Settled:
 def _near_name(expect: Expect, text: str) -> Doubt | None:
     """A known name that a mistyped one looks like, beside what was typed."""
     typed = name(text)
-    known = {each.name: each for each in expect.choices}
+    known = {word: each.name for each in expect.choices for word in (each.name, *each.words)}
     near = get_close_matches(typed.lower(), known, n=1, cutoff=ALIKE) if len(typed) >= SHORT else []
     if not near:
         return None
-    return Doubt((Settled(expect.fact, near[0], near[0]), Settled(expect.fact, typed, typed)))
+    meant = known[near[0]]
+    return Doubt((Settled(expect.fact, meant, meant), Settled(expect.fact, typed, typed)))
 
 
 def _read_variants(expect: Expect, said: str, text: str) -> Reading:

@@ -101,16 +101,20 @@ ABOUT = listed(
 LEADS = listed(
     "it_came_to|came_to|comes_to|it_says|it_reads|it_shows|it_is|it's|its|i_got|got|i_have|the_tag_says"
     "|tag_says|tag|the_scale_says|scale_says|scale_shows|says|reads|shows|weighs|pesan|pesa|son|es"
-    "|ya_sin_tara|sin_tara"
+    "|ya_sin_tara|sin_tara|its_a|it's_a|it_has|has|there_are|tiene|tienen|hay|did|we_did|i_did|made"
+    "|we_made|i_made|just|only|solo"
 )
 """Words before a value that tell no more than that it comes."""
+
+TAILS = listed("of_em|of_them|on_it|in_all|in_total|total|altogether|exactly|row_drill|rows_drill")
+"""Words behind a value that tell nothing more."""
 
 GROSS = listed(
     "full|gross|lleno|llena|bruto|con_semilla|with_seed|with_the_tub|with_tub|with_the_pail|with_pail"
     "|with_the_bucket|with_bucket|con_cubeta|con_la_cubeta"
 )
 EMPTY = listed("empty|tare|tub|vacio|vacia|tara")
-TUBS = listed("bucket|pail|pan|tub|cubeta|and|y")
+TUBS = listed("bucket|pail|pan|tub|cubeta|and|y|is|weighs|es|pesa")
 NET = listed("tared|zeroed|net|neto|netos|ya_con_tara|con_tara|tare_off")
 NOTHING = listed("nothing|nada|zero|cero")
 LESS = listed("less|under|menos|light|low")

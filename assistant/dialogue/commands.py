@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from assistant.answers.text import listed
 from assistant.dialogue.asides import answered, aside, in_other_unit
 from assistant.dialogue.changing import begin_change, go_back
 from assistant.dialogue.explaining import help_for, meaning, why
@@ -25,7 +26,8 @@ def command(job: Job, state: State, text: str) -> Outcome | None:
     if name in SIMPLE:
         return SIMPLE[name](job, state)
     word, _, rest = plain.partition(" ")
-    if word in job.library.commands["change"]:
+    it = rest.partition(" ")[0] in listed(job.word("mending.it"))
+    if word in job.library.commands["change"] and not it:
         return begin_change(job, state, " ".join(text.split())[len(word) :].strip())
     if word in job.library.commands["units"]:
         return units(job, state, rest)

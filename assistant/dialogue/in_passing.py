@@ -110,20 +110,21 @@ def told_elsewhere(job: Job, state: State, text: str) -> Outcome | None:
         return None
     if job.fact(open_.facts[0]).kind == "text":
         return words_elsewhere(job, state, open_, text)
+    said = without_opening(text, listed(job.word("mending.fills")))
     heard_so = answer(job, state, text).said
     why = next((m for m in heard_so if isinstance(m, Trouble) and m.code in NOT_FOR_THIS), None)
     if why is None:
         return None
     for target, wanted in told_so_far(job, state):
-        if its_name(wanted, text) and is_usual(wanted, text):
-            return new_value(job, state, target, text)
+        if its_name(wanted, said) and is_usual(wanted, said):
+            return new_value(job, state, target, said)
     partners = job.graph[open_.place].facts
     for target, wanted in told_so_far(job, state):
-        if target.entry.fact in partners and is_usual(wanted, text):
-            return new_value(job, state, target, text)
+        if target.entry.fact in partners and is_usual(wanted, said):
+            return new_value(job, state, target, said)
     for name in asked_later(job, state, open_):
         wanted = expect(job, state.log, state.situation, name, listed=False)
-        reading = read(wanted, text) if is_usual(wanted, text) else None
+        reading = read(wanted, said) if is_usual(wanted, said) else None
         if isinstance(reading, Settled):
             asked = offer(job, state, name, reading, text)
             first, *_ = why.text.split("\n")
@@ -139,15 +140,27 @@ def words_elsewhere(job: Job, state: State, open_: Open, text: str) -> Outcome |
         isinstance(read(asked, text), Refusal)
         or known_name(asked, said)
         or yes_no(said) is not None
-        or DIGIT.search(said)
     ):
         return None
+    if DIGIT.search(said):
+        return named_elsewhere(job, state, open_, said, text)
     for target, wanted in told_so_far(job, state):
         if wanted.kind == "text" and is_choice(wanted, said):
             return new_value(job, state, target, said)
     for name in asked_later(job, state, open_):
         wanted = expect(job, state.log, state.situation, name, listed=False)
         if wanted.kind == "choice" and is_choice(wanted, said):
+            reading = read(wanted, said)
+            return offer(job, state, name, reading, text) if isinstance(reading, Settled) else None
+    return None
+
+
+def named_elsewhere(job: Job, state: State, open_: Open, said: str, text: str) -> Outcome | None:
+    """A line that begins with the name of another fact and tells its value: "germ is 92"."""
+    for name in asked_later(job, state, open_):
+        wanted = expect(job, state.log, state.situation, name, listed=False)
+        own = its_name(wanted, said)
+        if own and said.lower().startswith(own) and is_usual(wanted, said):
             reading = read(wanted, said)
             return offer(job, state, name, reading, text) if isinstance(reading, Settled) else None
     return None

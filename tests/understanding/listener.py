@@ -45,9 +45,9 @@ class Line:
     contested: str
 
 
-def corpus() -> list[Line]:
-    """Every line."""
-    table = tomllib.loads((FOLDER / "lines.toml").read_text(encoding="utf-8"))["line"]
+def corpus(name: str = "lines.toml") -> list[Line]:
+    """Every line of a file."""
+    table = tomllib.loads((FOLDER / name).read_text(encoding="utf-8"))["line"]
     return [line_of(each) for each in table]
 
 
