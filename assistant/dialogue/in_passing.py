@@ -50,7 +50,8 @@ def put_right(job: Job, state: State, text: str) -> Outcome | None:
     if not said:
         return None
     found = correction(job, state, said)
-    if found is None and names_asked(job, state, open_, said):
+    mends_this = names_asked(job, state, open_, said) or answers(job, state, open_, said)
+    if mends_this and (state.misread or found is None):
         return answer(job, state, said)
     return new_value(job, state, *found) if found else None
 

@@ -43,7 +43,8 @@ def refused(job: Job, state: State, name: str, refusal: Refusal) -> Outcome:
         value = shown_settled(job, state, meant_for, meant[1].settled)
         asked = Offer("", (), say(job, "doubt.one", name=meant_for.label, value=value))
         moment = Moment(DOUBT, (meant,), text=refusal.heard)
-        said = (Trouble(refusal.code, sentence, name), asked)
+        read_so = say(job, "doubt.heard", heard=refusal.heard[:60])
+        said = (Trouble(refusal.code, read_so, name), asked)
         return Outcome(said=said, state=replace(after, moment=moment))
     return Outcome(said=(Trouble(refusal.code, "\n".join([sentence, *more]), name),), state=after)
 
@@ -105,7 +106,8 @@ def doubtful(job: Job, state: State, name: str, doubt: Doubt, text: str) -> Outc
     """Two readings more than 2 % apart: ask which."""
     choices = tuple(shown_reading(job, state, name, reading) for reading in doubt.readings)
     which = say(job, "doubt.which", heard=text.strip()[:60], name=job.fact(name).label)
-    offer = Offer(which, choices, say(job, "doubt.ask"))
+    asked = "doubt.ask_name" if job.fact(name).kind == "text" else "doubt.ask"
+    offer = Offer(which, choices, say(job, asked))
     moment = Moment(DOUBT, tuple((name, reading) for reading in doubt.readings), text=text)
     return Outcome(said=(offer,), state=replace(state, moment=moment))
 

@@ -126,6 +126,8 @@ def test_a_line_whose_first_piece_does_not_fit_is_refused_whole(
         ("30 6", {"turns": "30", "rows_caught": "6"}),
         ("caught 6, 30 turns", {"turns": "30", "rows_caught": "6"}),
         ("6 caught, 30", {"turns": "30", "rows_caught": "6"}),
+        ("caught 6 turns 30", {"turns": "30", "rows_caught": "6"}),
+        ("6 rows 30 turns", {"turns": "30", "rows_caught": "6"}),
         ("30", {"turns": "30"}),
         ("6 rows", {"rows_caught": "6"}),
         ("caught 6", {"rows_caught": "6"}),
