@@ -7,9 +7,10 @@ from collections.abc import Sequence
 
 import pytest
 
-from assistant.dialogue.messages import Ask, Message, Offer, Review, Todo, Warn
+from assistant.dialogue.messages import Ask, Message, Offer, Review, Todo, Warn, Work
 from assistant.flow.model import Step
 from assistant.sitting.plain_text import lines_of
+from assistant.sitting.saying import TEACH
 from assistant.terminal.screen import Screen
 from tests.stories.play import library, played
 from tests.stories.story import Story, stories
@@ -45,19 +46,25 @@ def small(monkeypatch: pytest.MonkeyPatch) -> None:
 
 @pytest.mark.parametrize("story", STORIES, ids=by_name)
 def test_every_reply_fits_the_screen(story: Story, capsys: pytest.CaptureFixture[str]) -> None:
-    """A caution fits as a whole, with what comes with it or alone; only the review is longer."""
+    """A caution fits as a whole, with what comes with it or alone; only the review is longer.
+
+    Who is taught reads the lesson with its question, and a result before both on its own.
+    """
     for _, said in played(story).exchanges:
         assert all(len(line) <= COLUMNS for each in said for line in shown(each))
-        for part in parted(said):
+        for part in parted(said, taught=story.say == TEACH):
             assert rows(part, capsys) <= ROWS, part
 
 
-def parted(said: Sequence[Message]) -> list[Sequence[Message]]:
+def parted(said: Sequence[Message], *, taught: bool) -> list[Sequence[Message]]:
     """A reply, cut where a person may have to look up: before a caution, round a review."""
     if any(isinstance(each, Review) for each in said):
         return [[each for each in said if not isinstance(each, Review)]]
-    cautions = [each for each in said if isinstance(each, Warn)]
-    return [[each for each in said if not isinstance(each, Warn)], cautions]
+    apart = Warn | Work if taught else Warn
+    return [
+        [m for m in said if not isinstance(m, apart)],
+        [m for m in said if isinstance(m, apart)],
+    ]
 
 
 @pytest.mark.parametrize("story", STORIES, ids=by_name)
