@@ -1,4 +1,4 @@
-"""Plain questions: an answer fits a small screen in short sentences, and no clue leads to two."""
+"""Plain questions: an answer fits a small screen in short sentences, and no sentence asks two."""
 
 from __future__ import annotations
 
@@ -6,6 +6,7 @@ import re
 import textwrap
 from collections.abc import Iterator
 
+from assistant.answers.likeness import plain
 from assistant.checking.flows import Flows
 from assistant.flowfile.findings import Finding
 
@@ -16,9 +17,9 @@ _SENTENCE_END = re.compile(r"[.!?](?:\s+|$)")
 
 
 def question_faults(flows: Flows) -> Iterator[Finding]:
-    """Answers that are too long, and clues that two questions share."""
+    """Answers that are too long, and sentences that two questions share."""
     questions, _ = flows.library.asides()
-    led: dict[tuple[str, ...], str] = {}
+    asks: dict[str, str] = {}
     for name, question in questions.items():
         where = (flows.homes[f"questions/{name}"][-1], name)
         if len(textwrap.wrap(question["answer"], NARROW)) > ROWS:
@@ -27,8 +28,7 @@ def question_faults(flows: Flows) -> Iterator[Finding]:
             if len(sentence.split()) > MOST_WORDS:
                 about = {"sentence": sentence}
                 yield flows.in_file("sentence_too_long", (*where, "answer"), name, **about)
-        for clue in question["asked"]:
-            words = tuple(sorted("|".join(sorted(group.split("|"))) for group in clue.split()))
-            if led.setdefault(words, name) != name:
-                about = {"clue": clue, "other": led[words]}
-                yield flows.in_file("clue_twice", (*where, "asked"), name, **about)
+        for line in question["asked"]:
+            if asks.setdefault(plain(line), name) != name:
+                about = {"line": line, "other": asks[plain(line)]}
+                yield flows.in_file("asked_twice", (*where, "asked"), name, **about)

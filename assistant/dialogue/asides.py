@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable, Mapping
 from dataclasses import replace
+from functools import lru_cache
+from typing import Any
 
-from assistant.answers.asked import Asked
+from assistant.answers.asked import Asked, is_name
 from assistant.answers.by_number import by_number
 from assistant.answers.convert import converted
 from assistant.answers.yes_no import yes_no
@@ -12,8 +15,11 @@ from assistant.dialogue.job import Job, Moment, State
 from assistant.dialogue.messages import Message, Offer, Say, Trouble
 from assistant.dialogue.outcome import Outcome
 from assistant.dialogue.wording import say
+from assistant.flow.model import Fact
 
 NEAR = "near"
+FEWEST = 3
+"""How many words a remark has at the least; one word alone is an answer that was not read."""
 
 
 def aside(state: State, *messages: Message) -> Outcome:
@@ -21,13 +27,18 @@ def aside(state: State, *messages: Message) -> Outcome:
     return Outcome(said=messages, state=replace(state, moment=None))
 
 
+@lru_cache(maxsize=1)
+def asked_of(asides: Callable[[], tuple[Mapping[str, Any], Mapping[str, Any]]]) -> Asked:
+    """The plain questions of a library, read when the first line may ask one, and kept."""
+    return Asked(*asides())
+
+
 def answered(job: Job, state: State, text: str) -> Outcome | None:
     """The answer to what certainly is a plain question; None if the line may answer ours."""
-    asked = Asked(*job.library.asides())
-    if not asked.looks_like_one(text):
+    asked = asked_of(job.library.asides)
+    any_text = any(fact.kind == "text" for fact in facts_open(job, state))
+    if not asked.looks_like_one(text) or (any_text and is_name(text)):
         return None
-    facts = state.situation.open.facts if state.situation.open else ()
-    any_text = any(job.fact(name).kind == "text" for name in facts)
     is_one = asked.sure(text) or asked.must_be_one(text, any_text_fits=any_text)
     return best_answer(job, state, asked, text) if is_one else None
 
@@ -36,16 +47,34 @@ def not_refused(job: Job, state: State, text: str, heard: Outcome) -> Outcome:
     """What a line came to; a refused one may be a plain question instead."""
     if heard.records or not any(isinstance(each, Trouble) for each in heard.said):
         return heard
-    asked = Asked(*job.library.asides())
-    is_one = asked.words_ask(text) or asked.sure(text)
+    asked = asked_of(job.library.asides)
+    is_one = asked.words_ask(text) or (is_remark(job, state, text) and asked.sure(text))
     return best_answer(job, state, asked, text) if is_one else heard
+
+
+def is_remark(job: Job, state: State, text: str) -> bool:
+    """Whether a refused line can't have been meant as an answer.
+
+    It has some words, no number and no name of what is asked, and there is no choice to make.
+    """
+    words = text.lower().split()
+    facts = facts_open(job, state)
+    named = any(name in words for fact in facts for name in fact.names)
+    choice = any(fact.kind == "choice" for fact in facts)
+    spoken = len(words) >= FEWEST and not any(map(str.isdigit, text))
+    return spoken and not named and not choice
+
+
+def facts_open(job: Job, state: State) -> list[Fact]:
+    """The facts of the open question."""
+    return [job.fact(name) for name in (state.situation.open.facts if state.situation.open else ())]
 
 
 def best_answer(job: Job, state: State, asked: Asked, text: str) -> Outcome:
     """The declared answer; where none is sure the few questions near it, or that none is known."""
+    if name := asked.sure(text):
+        return aside(state, Say(asked.answer(name)))
     near = asked.near(text)
-    if asked.sure(text):
-        return aside(state, Say(asked.answer(near[0])))
     if not near:
         return aside(state, Say(say(job, "aside.unknown")))
     offer = Offer(say(job, "aside.near"), tuple(map(asked.about, near)), say(job, "aside.ask"))

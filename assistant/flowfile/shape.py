@@ -147,7 +147,7 @@ class SentenceShape(Shape):
 
 
 class QuestionShape(Shape):
-    """A plain question of `questions/`: what it is about, its clues, its answer and where from."""
+    """A plain question of `questions/`: what it is about, how it is asked, its answer and basis."""
 
     about: Plain
     asked: Texts
@@ -161,6 +161,7 @@ class AskingShape(Shape):
     opens: Texts
     inside: Texts
     elsewhere: Texts
+    vague: Texts
     same: dict[str, Texts]
 
 

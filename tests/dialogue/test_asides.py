@@ -9,7 +9,7 @@ import pytest
 from assistant.dialogue.advance import advance, begin
 from assistant.dialogue.events import Typed
 from assistant.dialogue.job import State
-from assistant.dialogue.messages import Ask, Message, Offer, OldCard, Say, Warn, Work
+from assistant.dialogue.messages import Ask, Message, Offer, OldCard, Say, Trouble, Warn, Work
 from tests.stories.play import calibrate, played
 from tests.stories.story import FOLDER, read_story
 
@@ -102,6 +102,16 @@ def test_a_name_may_begin_like_a_question() -> None:
     state, _ = begin(calibrate())
     _, reply = advance(calibrate(), state, Typed("Which Way Farm"))
     assert reply.records
+    _, said = heard(state, "Can I burn the empty bags")
+    assert isinstance(said[0], Say)
+
+
+def test_a_remark_is_answered_where_it_cannot_be_an_answer() -> None:
+    at_turns = next(s for s in OPEN if s.situation.open and "turns" in s.situation.open.facts)
+    _, said = heard(at_turns, "mud packed in one tube")
+    assert isinstance(said[0], Say)
+    _, said = heard(at_turns, "mud packed in 1 tube")
+    assert isinstance(said[0], Trouble)
 
 
 def test_no_plain_question_passes_a_caution() -> None:
@@ -126,7 +136,7 @@ def test_what_is_not_sure_is_offered_and_heard_by_its_number() -> None:
 @pytest.mark.parametrize("leaving", ["", "no"])
 def test_an_offer_can_be_left(leaving: str) -> None:
     state, _ = begin(calibrate())
-    asked, said = heard(state, "poured it in and it is all running on the dirt?")
+    asked, said = heard(state, "71 then 80, split the middle?")
     assert isinstance(said[-1], Offer)
     after, again = heard(asked, leaving)
     assert after.moment is None

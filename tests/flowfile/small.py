@@ -214,6 +214,7 @@ units_us = ["us"]
 opens = ["what"]
 inside = ["do i"]
 elsewhere = ["price"]
+vague = ["what now"]
 
 [same]
 plot = ["ground"]
@@ -221,7 +222,7 @@ plot = ["ground"]
     "questions/ground.toml": """\
 [where]
 about = "Which plot"
-asked = ["where|which plot"]
+asked = ["which plot is it", "where do i go"]
 answer = "Any plot will do."
 basis = "our own"
 """,
