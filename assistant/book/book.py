@@ -127,6 +127,11 @@ class Book:
         self._holds[talk_id] = who
         return None
 
+    def holder(self, talk_id: str) -> Holder | None:
+        """Who has a conversation open, or had it open last without letting go."""
+        with told_by_code(self.path):
+            return writing.holder_of(self.store, talk_id)
+
     def take_over(self, talk_id: str, who: str, at: str) -> None:
         """Takes a conversation for `who`, whoever has it: their next answer is refused."""
         with self._writing():
