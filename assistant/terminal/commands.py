@@ -34,9 +34,11 @@ def start(desk: Desk) -> int:
 
 def from_menu(desk: Desk, book: Book, left: Sequence[Left]) -> int:
     """Ask what to do, and do it; `left` is what can be gone on with."""
+    from assistant.book.wanted import Wanted
     from assistant.terminal.menu import first_wish
 
-    return wished(desk, book, partial(first_wish, desk.screen, desk.reader, left, now()))
+    asked = partial(first_wish, desk.screen, desk.reader, left, now())
+    return wished(desk, book, partial(asked, cards=book.count(Wanted()) > 0))
 
 
 def left_in(desk: Desk, book: Book, talks: Iterable[Talk]) -> list[Left]:
@@ -67,11 +69,27 @@ def wished(desk: Desk, book: Book, ask: Callable[[], Wish]) -> int:
             return begin(desk, book, wish.about)
         case menu.RESUME:
             return again(desk, book, wish.about)
+        case menu.MEND:
+            return mend(desk, book)
         case menu.HELP:
             tell("\n" + desk.options.text())
             return 0
     tell("")
     return act(desk, wish.command)
+
+
+def mend(desk: Desk, book: Book) -> int:
+    """Open a card at its review, so that something on it can be put right; of several, ask."""
+    from assistant.terminal.left import MOST
+    from assistant.terminal.menu import RESUME, Wish, pick
+    from assistant.terminal.shelf import card_line
+
+    cards = book.cards(limit=MOST)
+    if len(cards) == 1:
+        return again(desk, book, cards[0].talk)
+    lines = [(card_line(desk.library, each), Wish(RESUME, each.talk)) for each in cards]
+    title = desk.screen.word("menu.which_card")
+    return wished(desk, book, partial(pick, desk.screen, desk.reader, title, lines))
 
 
 def act(desk: Desk, name: str) -> int:

@@ -13,7 +13,7 @@ from assistant.terminal.left import Left, line
 from assistant.terminal.reading import Reader
 from assistant.terminal.screen import Screen
 
-RESUME, JOB, MORE = "resume", "job", "more"
+RESUME, JOB, MEND, MORE = "resume", "job", "mend", "more"
 LIST, COMPARE, NOTE, VERIFY, WHERE, HELP = "list", "compare", "note", "verify", "where", "help"
 MORE_LINES = (LIST, COMPARE, NOTE, VERIFY, WHERE, HELP)
 
@@ -26,12 +26,18 @@ class Wish:
     about: str = ""
 
 
-def first_wish(screen: Screen, reader: Reader, left: Sequence[Left], now: datetime) -> Wish:
-    """Ask what to do, and under "more" what else. Raises what the reader raises."""
+def first_wish(
+    screen: Screen, reader: Reader, left: Sequence[Left], now: datetime, *, cards: bool = False
+) -> Wish:
+    """Ask what to do, and under "more" what else; `cards` says whether there is one to mend.
+
+    Raises what the reader raises.
+    """
     library = screen.library
     ways = ways_on(screen, left, now)
     lines = [(screen.word("menu.go_on", left=label), wish) for label, wish in ways]
     lines += [(job.title, Wish(JOB, name)) for name, job in library.jobs.items()]
+    lines += [(screen.word(f"menu.{MEND}"), Wish(MEND))] if cards else []
     lines.append((screen.word("menu.more"), Wish(MORE)))
     wish = pick(screen, reader, screen.word("menu.title"), lines)
     if wish.command != MORE:

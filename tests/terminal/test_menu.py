@@ -19,8 +19,8 @@ NOW = datetime(2026, 4, 14, 9, 30, tzinfo=UTC)
 Out = pytest.CaptureFixture[str]
 
 
-def asked(*lines: str, left: Left | None = None) -> Wish:
-    return first_wish(screen(), TypedLines(lines), (left,) if left else (), NOW)
+def asked(*lines: str, left: Left | None = None, cards: bool = False) -> Wish:
+    return first_wish(screen(), TypedLines(lines), (left,) if left else (), NOW, cards=cards)
 
 
 def left_in(book: NoBook) -> list[Left]:
@@ -50,6 +50,13 @@ def test_a_job_is_chosen_by_enter_number_or_name(typed: str) -> None:
 )
 def test_more_leads_to_a_second_list(typed: str, wish: str) -> None:
     assert asked("2", typed) == Wish(wish)
+
+
+def test_a_card_is_mended_only_where_there_is_one(capsys: Out) -> None:
+    assert asked("2", cards=True) == asked("mend", cards=True) == Wish("mend")
+    assert "2 Mend a card" in capsys.readouterr().out
+    asked("1")
+    assert "Mend a card" not in capsys.readouterr().out
 
 
 def test_what_was_left_comes_first_with_what_was_settled_last_and_how_long_ago(
