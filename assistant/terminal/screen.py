@@ -77,8 +77,7 @@ class Screen:
 
         It is left out where it would push words off the screen.
         """
-        words = sum(len(list(self._lines(message))) for message in messages) if picture else 0
-        if words + len(picture) + GAPS > height():
+        if picture and self.rows(messages) + len(picture) + GAPS > height():
             picture = ()
         lines: list[str] = []
         drawn = False
@@ -94,6 +93,10 @@ class Screen:
         write(lines if drawn else [*lines, *picture], sys.stdout)
         self.begun = self.begun or bool(lines)
         self.question = lines[last:]
+
+    def rows(self, messages: Sequence[Message]) -> int:
+        """The rows that messages fill, without those between them."""
+        return sum(len(list(self._lines(message))) for message in messages)
 
     def ask(self, text: str) -> None:
         """Write a question that is no part of a conversation."""

@@ -68,6 +68,15 @@ class Terminal:
         """Wait until a text stands on the screen and the cursor waits behind an empty mark."""
         return self._until(lambda: wanted in self.text() and self._at_mark(), wanted)
 
+    def leaf_to(self, wanted: str) -> str:
+        """Press Enter, page by page, until a text stands there; the first page is there or comes."""
+        self.ready("Enter shows more.")
+        while wanted not in self.text():
+            before = self.text()
+            self.type("\r")
+            self._until(lambda seen=before: self.text() != seen and self._at_mark(), wanted)
+        return self.text()
+
     def _at_mark(self) -> bool:
         return self.lines()[self.screen.cursor.y] == ">" and self.screen.cursor.x == 2
 

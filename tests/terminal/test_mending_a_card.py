@@ -39,13 +39,14 @@ def test_one_of_several_cards_is_mended_and_the_new_one_tells_how_to_mend_it(boo
         assert "1 2027-04-14 small green" in text
         assert "2 2026-04-14 big red" in text
         menu.type("2\r")
-        menu.ready("All right?")
+        menu.ready("Enter shows more.")
         menu.type("change lot 77\r")
         menu.ready("Were they made like that too?")
         menu.type("1\r")
         menu.ready("Do it?")
         menu.type("bag misread\r")
-        menu.ready("All right?")
+        menu.ready("Changed.")
+        menu.leaf_to("All right?")
         menu.type("\r")
         assert menu.ended() == 0
         assert "Something wrong on it? Mend it: drillside resume" in menu.text()

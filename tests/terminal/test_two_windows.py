@@ -189,7 +189,7 @@ def test_a_correction_is_given_a_reason_which_the_card_keeps(book: str, tmp_path
         assert window.ended() == 0
     with Book.open(Path(book)) as opened:
         (card,) = opened.cards(include_scripted=True)
-    with running("resume", card.talk, "--book", book) as window:
+    with running("resume", card.talk, "--book", book, size=(60, 72)) as window:
         window.ready("All right?")
         window.type("change lot B2\r")
         window.ready("Were they made like that too?")
