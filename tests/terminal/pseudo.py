@@ -69,7 +69,7 @@ class Terminal:
         return self._until(lambda: wanted in self.text() and self._at_mark(), wanted)
 
     def leaf_to(self, wanted: str) -> str:
-        """Press Enter, page by page, until a text stands there; the first page is there or comes."""
+        """Press Enter, page by page, until a text stands there."""
         self.ready("Enter shows more.")
         while wanted not in self.text():
             before = self.text()

@@ -75,7 +75,8 @@ def test_the_program_alone_asks_one_numbered_question_and_begins(book: str) -> N
         assert terminal.ended() == 0
         assert "Saved. Type drillside resume" in terminal.text()
     with running("--book", book) as terminal:
-        terminal.ready("1 Go on: Set a drill for its seed, big red. Last: Drill, big red. Left just now")
+        left = "Set a drill for its seed, big red. Last: Drill, big red. Left just now"
+        terminal.ready(f"1 Go on: {left}")
         terminal.type("\r")
         terminal.ready(SECOND)
 
