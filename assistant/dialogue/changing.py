@@ -129,11 +129,12 @@ def limit_targets(job: Job, state: State) -> Iterable[Target]:
 
 
 def overridable(job: Job, state: State) -> Iterable[Target]:
-    """A result that also has a question can be overridden at its step."""
+    """A result that also has a question can be overridden at its step; what is not known, told."""
     for place, node in job.graph.nodes.items():
         for name in node.facts if node.step.kind == "ask" else ():
             known = state.situation.known.get(name)
-            if known and known.inputs and job.graph.home(name) is None:
+            untold = known and known.value is None and not known.settled
+            if known and (known.inputs or untold) and job.graph.home(name) is None:
                 yield Target(Entry(place, 1, name, "", sitting=state.log.sitting))
 
 
