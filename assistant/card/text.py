@@ -48,12 +48,15 @@ def filled_lines(
 ) -> Iterator[str]:
     """Each line with its values; one whose facts were never asked is left out.
 
+    So is one of several facts where one is not known: what it says of them together can't hold.
     With `marked` a line says so where its result rests on a guess.
     """
     for line in lines:
         names = {hole: prefix + hole for hole in HOLE.findall(line)}
         known = {hole: state.situation.known.get(real) for hole, real in names.items()}
         if any(each is None or never_asked(each) for each in known.values()):
+            continue
+        if len(known) > 1 and any(each and each.value is None for each in known.values()):
             continue
         values = {
             hole: card_value(job, state, names[hole], each)

@@ -19,6 +19,7 @@ from assistant.dialogue.log import Changed, Entry, Struck, WentBack
 from assistant.dialogue.messages import Offer, Say
 from assistant.dialogue.outcome import Outcome
 from assistant.dialogue.review import Target, called, entry_shown, row_label, targets
+from assistant.dialogue.situation import never_asked
 from assistant.dialogue.standing import told_at
 from assistant.dialogue.trouble import doubtful, refused, unusual
 from assistant.dialogue.walk import CARD
@@ -133,8 +134,7 @@ def overridable(job: Job, state: State) -> Iterable[Target]:
     for place, node in job.graph.nodes.items():
         for name in node.facts if node.step.kind == "ask" else ():
             known = state.situation.known.get(name)
-            untold = known and known.value is None and not known.settled
-            if known and (known.inputs or untold) and job.graph.home(name) is None:
+            if known and (known.inputs or never_asked(known)) and job.graph.home(name) is None:
                 yield Target(Entry(place, 1, name, "", sitting=state.log.sitting))
 
 
