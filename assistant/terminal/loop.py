@@ -46,8 +46,8 @@ def talk(
     lines, lists, pages = Lines(screen, reader), LineByLine(), Pages(screen)
     while True:
         told = truthful(sitting, said, screen, keeps=keeps)
-        told = lists.cut(told, teach=sitting.saying.level == TEACH)
-        screen.show(pages.cut(told), picture)
+        due = lists.cut(told, teach=sitting.saying.level == TEACH)
+        screen.show(pages.cut(due), picture)
         if sitting.finish or sitting.state.left:
             show_card(sitting, screen, keeps=keeps)
             return

@@ -281,7 +281,7 @@ def test_a_number_changed_with_its_hash_is_named_with_what_the_answers_give(
     assert code == 1
     assert out.startswith("Every row of the book is as it was written. Damaged, or the program")
     assert "- The drill drops: the card says 89.8 lb/ac, its answers give 79.8 lb/ac" in out
-    assert "- line 13 of the card: the card says Drops: 89.8 lb/ac" in out
+    assert "- line 14 of the card: the card says Drops: 89.8 lb/ac" in out
 
 
 # -- erasing ----------------------------------------------------------------------------------
