@@ -3,8 +3,9 @@
 import json
 import os
 import sqlite3
-from collections.abc import Iterator, Sequence
+from collections.abc import Collection, Iterator, Sequence
 from contextlib import contextmanager
+from itertools import islice
 from pathlib import Path
 from types import TracebackType
 from typing import Self
@@ -203,6 +204,12 @@ class Book:
         )
         with self._readable():
             return card_from(rows[0]) if rows else None
+
+    def numbers(self, card_ids: Collection[str]) -> dict[str, int]:
+        """The place of cards in the list of all that people made, the newest being 1."""
+        listed = enumerate(self.each(searching.LISTED), 1)
+        found = ((card_id, number) for number, (card_id,) in listed if card_id in card_ids)
+        return dict(islice(found, len(card_ids)))
 
     def card_ids(self) -> list[str]:
         """The ids of all cards, also of those that can't be read any more."""

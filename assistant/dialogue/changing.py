@@ -21,7 +21,7 @@ from assistant.dialogue.outcome import Outcome
 from assistant.dialogue.review import Target, called, entry_shown, row_label, targets
 from assistant.dialogue.situation import never_asked
 from assistant.dialogue.standing import told_at
-from assistant.dialogue.trouble import doubtful, refused, unusual
+from assistant.dialogue.trouble import doubtful, refused, shown_settled, unusual
 from assistant.dialogue.walk import CARD
 from assistant.dialogue.wording import fill, say
 
@@ -207,7 +207,10 @@ def change_settled(job: Job, state: State, target: Target, found: Settled, text:
 def ask_under(job: Job, state: State, entry: Entry, rows: tuple[Entry, ...]) -> Outcome:
     """Ask whether the rows were made like that too."""
     choices = (say(job, "under.same"), say(job, "under.fresh"))
-    offer = Offer(say(job, "under.were_they"), choices, say(job, "under.ask"))
+    fact = job.fact(entry.variant or entry.fact)
+    new = shown_settled(job, state, fact, entry.settled)
+    were_they = say(job, "under.were_they", name=fact.label, new=new)
+    offer = Offer(were_they, choices, say(job, "under.ask"))
     moment = Moment(UNDER, (entry, rows))
     return Outcome(said=(offer,), state=replace(state, moment=moment))
 

@@ -23,6 +23,7 @@ from assistant.dialogue.messages import (
 )
 from assistant.flow.model import Library
 from assistant.sitting.plain_text import folded, harmless, texts_of
+from assistant.terminal.hints import typable
 from assistant.terminal.signs import showable
 
 HOLE = re.compile(r"\{(\w+)\}")
@@ -52,7 +53,7 @@ def tell(text: str, out: TextIO | None = None) -> None:
 def laid_out(text: str) -> list[str]:
     """A text folded to the terminal, its empty lines kept and its paths whole."""
     fold = partial(textwrap.wrap, width=width(), break_long_words=False, break_on_hyphens=False)
-    return [each for line in harmless(text).split("\n") for each in fold(line) or [""]]
+    return [each for line in harmless(typable(text)).split("\n") for each in fold(line) or [""]]
 
 
 def write(lines: Sequence[str], out: TextIO) -> None:
@@ -120,7 +121,7 @@ class Screen:
 
     def _lines(self, message: Message) -> Iterator[str]:
         for text in texts_of(self.library, message):
-            for line in folded(text, width()):
+            for line in folded(typable(text), width()):
                 yield self._styled(line, text, message)
 
     def _styled(self, line: str, text: str, message: Message) -> str:
