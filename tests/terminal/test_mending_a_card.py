@@ -49,7 +49,7 @@ def test_one_of_several_cards_is_mended_and_the_new_one_tells_how_to_mend_it(boo
         menu.leaf_to("All right?")
         menu.type("\r")
         assert menu.ended() == 0
-        assert "Something wrong on it? Mend it: drillside resume" in menu.text()
+        assert "Something wrong on it? Mend it: drillside --book" in menu.text()
     with Book.open(Path(book)) as opened:
         newest, *_ = opened.cards()
         assert (newest.drill, newest.lot) == ("big red", "77")
