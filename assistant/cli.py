@@ -7,7 +7,7 @@ import errno
 import os
 import sys
 from collections.abc import Callable, Iterable, Mapping, Sequence
-from contextlib import suppress
+from contextlib import ExitStack, suppress
 from dataclasses import fields
 from functools import partial
 from pathlib import Path
@@ -18,6 +18,7 @@ from assistant.flow.place import flows_folder
 from assistant.terminal import commands, flow_files
 from assistant.terminal.book_commands import COMMANDS, LIKE
 from assistant.terminal.desk import Desk, Options
+from assistant.terminal.hints import naming
 from assistant.terminal.leaving import HUNG_UP, INTERRUPTED, TROUBLE, USAGE, Ended, ended_by_signals
 from assistant.terminal.screen import filled, laid_out, tell
 
@@ -58,15 +59,17 @@ def run(argv: Sequence[str]) -> int:
         words = words_of(folder)
     except (OSError, ValueError, KeyError):
         return TROUBLE if flow_files.told_faults(folder) else 0
-    try:
-        do, options = parsed(parser_for(words, folder), argv)
-        with Desk(folder, options, by_script) as desk:
-            return do(desk)
-    except Misuse as misuse:
-        tell(misuse.sentence(words), sys.stderr)
-        return USAGE
-    except Exception as trouble:  # noqa: BLE001  whatever it is, a person gets a sentence
-        return told(trouble, words)
+    with ExitStack() as told_to_type:
+        try:
+            do, options = parsed(parser_for(words, folder), argv)
+            told_to_type.enter_context(naming(PROGRAM, with_book(folder), options.book))
+            with Desk(folder, options, by_script) as desk:
+                return do(desk)
+        except Misuse as misuse:
+            tell(misuse.sentence(words), sys.stderr)
+            return USAGE
+        except Exception as trouble:  # noqa: BLE001  whatever it is, a person gets a sentence
+            return told(trouble, words)
 
 
 def words_of(folder: Path) -> Words:
@@ -198,7 +201,7 @@ def parsed(parser: Parser, argv: Sequence[str]) -> tuple[Command, Options]:
 
 def parser_for(words: Words, folder: Path) -> Parser:
     """Every command with its options. The titles of jobs are read when a help text needs them."""
-    jobs = sorted((folder / "jobs").glob("*.toml"))
+    jobs = jobs_in(folder)
     parser = Parser(prog=PROGRAM, text=partial(main_text, words, jobs))
     parser.add_argument("--version", action="store_const", dest="do", const=commands.version)
     parser.shared()
@@ -273,6 +276,16 @@ def job_text(words: Words, job: Path) -> str:
 def text_of(words: Words, name: str) -> str:
     """The help of a command."""
     return filled(words[f"cli.help.{name}"], options=words["cli.options.talk"])
+
+
+def with_book(folder: Path) -> list[str]:
+    """The commands that work on a book."""
+    return [*(job.stem for job in jobs_in(folder)), "resume", "book"]
+
+
+def jobs_in(folder: Path) -> list[Path]:
+    """The files of the jobs."""
+    return sorted((folder / "jobs").glob("*.toml"))
 
 
 def title_of(job: Path) -> str:

@@ -3,8 +3,9 @@
 import json
 import os
 import sqlite3
-from collections.abc import Iterator, Sequence
+from collections.abc import Collection, Iterator, Sequence
 from contextlib import contextmanager
+from itertools import islice
 from pathlib import Path
 from types import TracebackType
 from typing import Self
@@ -127,6 +128,11 @@ class Book:
         self._holds[talk_id] = who
         return None
 
+    def holder(self, talk_id: str) -> Holder | None:
+        """Who has a conversation open, or had it open last without letting go."""
+        with told_by_code(self.path):
+            return writing.holder_of(self.store, talk_id)
+
     def take_over(self, talk_id: str, who: str, at: str) -> None:
         """Takes a conversation for `who`, whoever has it: their next answer is refused."""
         with self._writing():
@@ -198,6 +204,12 @@ class Book:
         )
         with self._readable():
             return card_from(rows[0]) if rows else None
+
+    def numbers(self, card_ids: Collection[str]) -> dict[str, int]:
+        """The place of cards in the list of all that people made, the newest being 1."""
+        listed = enumerate(self.each(searching.LISTED), 1)
+        found = ((card_id, number) for number, (card_id,) in listed if card_id in card_ids)
+        return dict(islice(found, len(card_ids)))
 
     def card_ids(self) -> list[str]:
         """The ids of all cards, also of those that can't be read any more."""

@@ -55,6 +55,7 @@ class Search:
 
 
 CARD_IDS = Search("SELECT id FROM card ORDER BY moment, id")
+LISTED = Search("SELECT id FROM card WHERE scripted = 0 ORDER BY moment DESC, id DESC")
 
 
 def all_of(table: str) -> Search:

@@ -10,7 +10,7 @@ from pathlib import Path
 from typing import Any
 
 from assistant.book.records import StoredCard
-from assistant.card.text import WORKED_OUT, WORKED_OUT_RATE
+from assistant.card.ending import ending
 from assistant.dialogue.wording import HOLE, fill
 from assistant.flow.model import Block, Fact, Library, PageLayout
 from assistant.quantities.kinds import KINDS
@@ -48,8 +48,7 @@ def page_text(library: Library, card: StoredCard, *, follows: str = "") -> str:
 
 def stamps(library: Library, card: StoredCard, follows: str) -> dict[str, str]:
     """What the book knows a card by, where there is something to say."""
-    ending = WORKED_OUT if WORKED_OUT_RATE in card.facts else card.outcome
-    outcome = library.card.outcomes.get(ending, "")
+    outcome = library.card.outcomes.get(ending(card.outcome, card.facts), "")
     told = {"date": card.at[:10], "id": card.talk, "outcome": outcome, "follows": follows}
     return {name: text for name, text in told.items() if text}
 

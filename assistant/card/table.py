@@ -8,6 +8,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from typing import Any
 
 from assistant.book.records import StoredCard
+from assistant.card.ending import ending
 from assistant.flow.model import Library
 from assistant.quantities.show import unit_words
 from assistant.quantities.units import factor
@@ -33,6 +34,8 @@ WHOLE_DRILL = (
 EACH_HALF = (
     ("final_opening", "mm", "mm"),
     ("final_lever_mark", "", ""),
+    ("final_range", "", ""),
+    ("expected_rate", "lb/ac", "kg/ha"),
     ("caught_rate", "lb/ac", "kg/ha"),
     ("percent_off", "%", "%"),
 )
@@ -49,11 +52,11 @@ def table(library: Library, cards: Iterable[StoredCard], system: str) -> Iterato
     named = ("date", "drill", "crop", "lot", "outcome", "scripted", "number")
     yield as_line([words[f"table.{name}"] for name in named] + [each[2] for each in columns])
     for card in cards:
-        outcome = words.get(f"shelf.{card.outcome}", card.outcome)
+        outcome = words.get(f"shelf.{ending(card.outcome, card.facts)}", card.outcome)
         scripted = words["table.yes" if card.scripted else "table.no"]
         texts = (card.at[:10], card.drill, card.crop, card.lot, outcome, scripted, card.talk)
-        numbers = [number(card.facts, name, unit) for name, unit, _ in columns]
-        yield as_line([*map(as_text, texts), *numbers])
+        cells = [cell(card.facts, name, unit) for name, unit, _ in columns]
+        yield as_line([*map(as_text, texts), *cells])
 
 
 def columns_of(library: Library, system: str) -> list[Column]:
@@ -71,10 +74,12 @@ def column(library: Library, row: tuple[str, str, str], unit: str, half: str) ->
     return half + row[0], unit, f"{heading} ({told})" if told else heading
 
 
-def number(facts: Mapping[str, Any], name: str, unit: str) -> str:
-    """The value of a fact in a unit; empty when the card has none."""
+def cell(facts: Mapping[str, Any], name: str, unit: str) -> str:
+    """The value of a fact in a unit, of a choice as it is shown; empty when the card has none."""
     fact = facts.get(name)
     value = fact.get("value") if isinstance(fact, Mapping) else None
+    if isinstance(fact, Mapping) and isinstance(value, str):
+        return as_text(str(fact.get("shown", "")))
     if isinstance(value, bool) or not isinstance(value, int | float):
         return ""
     return f"{float(value) / float(factor(unit)):.{DIGITS}g}"

@@ -6,14 +6,13 @@ import textwrap
 from collections.abc import Iterable, Iterator
 from dataclasses import replace
 
+from assistant.card.ending import ending
 from assistant.dialogue.job import Job, State
 from assistant.dialogue.situation import Known, never_asked
 from assistant.dialogue.wording import HOLE, fill, say, shown, told_as
 from assistant.flow.model import Fact
 
 WIDTH = 40
-WORKED_OUT, WORKED_OUT_RATE = "worked_out", "expected_rate"
-"""How a card ends whose setting was not caught at, and the fact that tells it."""
 
 
 def card_text(  # noqa: PLR0913  what the shell knows of a card
@@ -23,7 +22,7 @@ def card_text(  # noqa: PLR0913  what the shell knows of a card
     layout = job.library.card
     lines = [
         layout.title,
-        layout.outcomes[WORKED_OUT if WORKED_OUT_RATE in state.situation.known else outcome],
+        layout.outcomes[ending(outcome, state.situation.known)],
         *filled_lines(job, state, layout.lines, "", marked=True),
         *half_lines(job, state, ""),
         *filled_lines(job, state, layout.shared_lines, ""),
@@ -48,12 +47,15 @@ def filled_lines(
 ) -> Iterator[str]:
     """Each line with its values; one whose facts were never asked is left out.
 
+    So is one of several facts where one is not known: what it says of them together can't hold.
     With `marked` a line says so where its result rests on a guess.
     """
     for line in lines:
         names = {hole: prefix + hole for hole in HOLE.findall(line)}
         known = {hole: state.situation.known.get(real) for hole, real in names.items()}
         if any(each is None or never_asked(each) for each in known.values()):
+            continue
+        if len(known) > 1 and any(each and each.value is None for each in known.values()):
             continue
         values = {
             hole: card_value(job, state, names[hole], each)

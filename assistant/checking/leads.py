@@ -256,7 +256,8 @@ def caution(ground: Ground, node: Node, known: Knowledge) -> Iterator[Lead]:
     after = known.copy()
     after.guarded |= {(hazard, node.part)}
     nodes = ground.graph.nodes.values()
-    if any(each.step.put_back and within(each.part, node.part) for each in nodes):
+    listed = any(each.step.put_back and within(each.part, node.part) for each in nodes)
+    if listed and not ground.cautions[hazard].only:
         after.exposed |= {node.part}
     yield NEXT, after
 

@@ -130,6 +130,7 @@ def names_of_told(job: Job, told: Mapping[str, Settled]) -> str:
 def others(job: Job, state: State, open_: Open, text: str) -> list[Expect]:
     """The facts not known yet that a line may tell early: those that words can name.
 
+    What each row is asked by the same words is told of a row, and of nothing after the rows.
     A line without a digit, where words are asked, tells no numbers: their ranges need no units.
     """
     at, wordy = state.situation, {"text", "choice"}
@@ -141,9 +142,16 @@ def others(job: Job, state: State, open_: Open, text: str) -> list[Expect]:
         for name in node.facts
         if name not in at.known and name not in open_.facts and job.fact(name).names
     }
-    single = [n for n in sorted(names) if job.graph.home(n) is None and "." not in n]
+    facts = job.graph.facts.items()
+    of_rows = {(each.kind, word) for n, each in facts if job.graph.home(n) for word in each.names}
+    single = [n for n in sorted(names) if "." not in n and not words_for(job, n) & of_rows]
     told = [n for n in single if not words_alone or job.fact(n).kind in wordy]
     return [expect(job, state.log, at, name, listed=False) for name in told]
+
+
+def words_for(job: Job, name: str) -> set[tuple[str, str]]:
+    """The words for a fact, each with what kind of thing it is a word for."""
+    return {(job.fact(name).kind, word) for word in job.fact(name).names}
 
 
 def from_line(job: Job, state: State, open_: Open, text: str, line: Line) -> Outcome:

@@ -18,9 +18,10 @@ from assistant.dialogue.job import Job, Moment, State
 from assistant.dialogue.log import Changed, Entry, Struck, WentBack
 from assistant.dialogue.messages import Offer, Say
 from assistant.dialogue.outcome import Outcome
-from assistant.dialogue.review import Target, entry_shown, targets
+from assistant.dialogue.review import Target, called, entry_shown, row_label, targets
+from assistant.dialogue.situation import never_asked
 from assistant.dialogue.standing import told_at
-from assistant.dialogue.trouble import doubtful, refused, unusual
+from assistant.dialogue.trouble import doubtful, refused, shown_settled, unusual
 from assistant.dialogue.walk import CARD
 from assistant.dialogue.wording import fill, say
 
@@ -85,6 +86,11 @@ def find(job: Job, state: State, rest: str) -> tuple[Target, str] | None:
     if word.isdecimal():
         at = by_number(word, len(listed))
         return None if at is None else (listed[at], value)
+    first, _, more = value.partition(" ")
+    if first.isdecimal() and rest.lower().startswith(say(job, "review.row", number=first).lower()):
+        row = row_called(job, listed, rest)
+        if row or more[:1].isdecimal():  # "catch 3 600" is never 3,600
+            return row
     best: tuple[int, Target] | None = None
     for target in [*listed, *limit_targets(job, state), *overridable(job, state)]:
         for name in names_of(job, target.entry.fact):
@@ -92,6 +98,21 @@ def find(job: Job, state: State, rest: str) -> tuple[Target, str] | None:
             if whole and (best is None or len(name) >= best[0]):
                 best = (len(name), target)
     return (best[1], rest[best[0] :].strip()) if best else None
+
+
+def row_called(job: Job, listed: Iterable[Target], rest: str) -> tuple[Target, str] | None:
+    """The row that a line begins with, as the review calls it, and what stands after it.
+
+    A unit after the number makes that a value: "catch 1 lb".
+    """
+    for row in listed:
+        label = row_label(job, row).lower() if row.series else ""
+        value = rest[len(label) :].strip()
+        word = value.partition(" ")[0].lower()
+        known = not word or word[0].isdecimal() or word in {"to", *job.library.commands["drop"]}
+        if label and known and f"{rest.lower()} ".startswith(f"{label} "):
+            return row, value
+    return None
 
 
 def names_of(job: Job, fact: str) -> set[str]:
@@ -109,17 +130,17 @@ def limit_targets(job: Job, state: State) -> Iterable[Target]:
 
 
 def overridable(job: Job, state: State) -> Iterable[Target]:
-    """A result that also has a question can be overridden at its step."""
+    """A result that also has a question can be overridden at its step; what is not known, told."""
     for place, node in job.graph.nodes.items():
         for name in node.facts if node.step.kind == "ask" else ():
             known = state.situation.known.get(name)
-            if known and known.inputs and job.graph.home(name) is None:
+            if known and (known.inputs or never_asked(known)) and job.graph.home(name) is None:
                 yield Target(Entry(place, 1, name, "", sitting=state.log.sitting))
 
 
 def ask_value(job: Job, state: State, target: Target) -> Outcome:
     """Ask for the new value, or for what should become of a row."""
-    name = job.fact(target.entry.fact).label
+    name = called(job, state.situation, target.entry)
     old = entry_shown(job, state, target.entry) if target.entry.settled else ""
     asked = "change.row" if target.series else "change.value"
     offer = Offer("", (), say(job, asked, name=name, old=old))
@@ -186,7 +207,10 @@ def change_settled(job: Job, state: State, target: Target, found: Settled, text:
 def ask_under(job: Job, state: State, entry: Entry, rows: tuple[Entry, ...]) -> Outcome:
     """Ask whether the rows were made like that too."""
     choices = (say(job, "under.same"), say(job, "under.fresh"))
-    offer = Offer(say(job, "under.were_they"), choices, say(job, "under.ask"))
+    fact = job.fact(entry.variant or entry.fact)
+    new = shown_settled(job, state, fact, entry.settled)
+    were_they = say(job, "under.were_they", name=fact.label, new=new)
+    offer = Offer(were_they, choices, say(job, "under.ask"))
     moment = Moment(UNDER, (entry, rows))
     return Outcome(said=(offer,), state=replace(state, moment=moment))
 

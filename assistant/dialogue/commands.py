@@ -55,9 +55,18 @@ def named(job: Job, plain: str) -> str:
 
 
 def leave(job: Job, state: State) -> Outcome:
-    """Pause: everything is saved; what must be put back is shown without waiting."""
-    lists = [Todo(put_back_text(job, state, place)) for place in state.situation.exposed.values()]
+    """Pause: all is saved; what must be put back, drill or seed, is shown without waiting."""
+    at = state.situation
+    texts = dict.fromkeys(put_back_text(job, state, place) for place in at.exposed.values())
+    lists = [Todo(text) for text in texts or seed_kept(job, state)]
     return Outcome(said=(Paused(say(job, "pause.saved")), *lists), state=replace(state, left=True))
+
+
+def seed_kept(job: Job, state: State) -> list[str]:
+    """The short line of each caution about the seed that was passed, while nothing else is due."""
+    cautions = job.library.cautions
+    passed = dict.fromkeys(each.fact for each in state.situation.used if each.fact in cautions)
+    return [job.caution(name).short for name in passed if job.caution(name).only]
 
 
 def put_back_text(job: Job, state: State, place: str) -> str:

@@ -10,7 +10,7 @@ from assistant.dialogue.log import Changed, Record, Struck, fold
 from assistant.dialogue.messages import Offer, Say
 from assistant.dialogue.outcome import Outcome
 from assistant.dialogue.questions import moved_to, proposals
-from assistant.dialogue.review import label_of
+from assistant.dialogue.review import called, label_of
 from assistant.dialogue.standing import known_fact
 from assistant.dialogue.trouble import shown_settled
 from assistant.dialogue.wording import fill, say, shown
@@ -41,12 +41,12 @@ def headline(job: Job, state: State, records: tuple[Record, ...]) -> str:
     """What the change itself is."""
     record = records[0]
     if isinstance(record, Struck):
-        return say(job, "change.drops", reason=record.reason)
+        name = called(job, state.situation, record.entries[-1])
+        return say(job, "change.drops", name=name, reason=record.reason)
     entry = record.entry  # type: ignore[union-attr]  # a preview is of a change or a strike
     fact = job.fact(entry.variant or entry.fact)
-    return say(
-        job, "change.to", name=fact.label, new=shown_settled(job, state, fact, entry.settled)
-    )
+    name, new = called(job, state.situation, entry), shown_settled(job, state, fact, entry.settled)
+    return say(job, "change.to", name=name, new=new)
 
 
 def dropped(job: Job, told: Record) -> list[str]:

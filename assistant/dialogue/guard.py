@@ -28,7 +28,8 @@ def caution(walk: Walk) -> str | None:
     walk.use(entry)
     if entry.sitting == walk.log.sitting:
         walk.at.guarded.add((hazard, walk.node.part))
-    expose(walk)
+    if not due_now.only:  # else it is about the seed: the drill still stands as it stood
+        expose(walk)
     return NEXT
 
 

@@ -7,7 +7,7 @@ import re
 from assistant.dialogue.fold import LIMITS, replayed
 from assistant.dialogue.job import Job, State
 from assistant.dialogue.log import LENT, Entry, Log, Record, Resumed, WentStale, fold
-from assistant.dialogue.messages import Message, Say
+from assistant.dialogue.messages import Message, ReviewLine, Say
 from assistant.dialogue.review import label_of, line_of, targets
 from assistant.dialogue.situation import holds
 from assistant.dialogue.wording import say
@@ -49,13 +49,18 @@ def come_back(
 
 def whereabouts(job: Job, state: State) -> tuple[Message, ...]:
     """What was done last, and the state that the machine should be in."""
-    open_, done = state.situation.open, targets(job, state.situation)
-    if open_ is None or open_.kind in SETTLED or not done:
+    open_, last = state.situation.open, last_told(job, state)
+    if open_ is None or open_.kind in SETTLED:
         return ()
-    last = line_of(job, state, 0, done[-1])
-    lines = [say(job, "resume.last", name=last.label, value=last.value)]
+    lines = [say(job, "resume.last", name=last.label, value=last.value)] if last else []
     lines += filter(None, [job.graph[open_.place].state])
     return tuple(Say(line) for line in lines)
+
+
+def last_told(job: Job, state: State) -> ReviewLine | None:
+    """What the person settled last; what a card lent was nobody's answer."""
+    own = [each for each in targets(job, state.situation) if each.entry.origin not in LENT]
+    return line_of(job, state, 0, own[-1]) if own else None
 
 
 def reminders(job: Job, state: State) -> tuple[Message, ...]:

@@ -10,7 +10,7 @@ from assistant.dialogue.log import LATER, UNKNOWN, Entry, key
 from assistant.dialogue.messages import Review, ReviewLine
 from assistant.dialogue.situation import Situation
 from assistant.dialogue.standing import known_fact
-from assistant.dialogue.wording import fill, say, shown
+from assistant.dialogue.wording import say, shown
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,9 +60,7 @@ def line_of(job: Job, state: State, number: int, target: Target) -> ReviewLine:
     """One numbered line."""
     if target.series:
         values = ", ".join(entry_shown(job, state, entry) for entry in target.entries)
-        row = fill(job.word("review.row"), {"number": str(target.row)})
-        name = of_use(job, target.series, row)
-        return ReviewLine(number, name, values, "")
+        return ReviewLine(number, row_label(job, target), values, "")
     entry = target.entry
     plain = "" if entry.settled == UNKNOWN else job.fact(entry.fact).told
     where = origin_words(job, entry.origin or plain)
@@ -70,6 +68,18 @@ def line_of(job: Job, state: State, number: int, target: Target) -> ReviewLine:
     if entry.sure:
         where = f"{where}, {say(job, 'from.sure')}"
     return ReviewLine(number, name, entry_shown(job, state, entry), where)
+
+
+def row_label(job: Job, target: Target) -> str:
+    """What a row is called, by its number."""
+    return of_use(job, target.series, say(job, "review.row", number=str(target.row)))
+
+
+def called(job: Job, at: Situation, entry: Entry) -> str:
+    """What the review calls an entry: a row by its number, all else by its fact."""
+    rows = (each for each in targets(job, at) if each.series and key(each.entry) == key(entry))
+    row = next(rows, None)
+    return row_label(job, row) if row else job.fact(entry.variant or entry.fact).label
 
 
 def label_of(job: Job, name: str) -> str:

@@ -17,7 +17,7 @@ class BookCommand:
     """
 
     do: Callable[[Desk], int]
-    help: str = "book"
+    help: str
     flags: tuple[str, ...] = ()
     options: tuple[str, ...] = ()
     typed: Mapping[str, str | None] = field(default_factory=dict)
@@ -57,19 +57,19 @@ LIKE = ("--drill", "--crop", "--lot", "--since", "--until", "--last")
 COMMANDS: Mapping[str, BookCommand] = {
     "list": BookCommand(shelf.book_list, "list", ("--all",), LIKE),
     "find": BookCommand(shelf.book_find, "list", ("--all",), typed={"words": "+"}),
-    "show": BookCommand(shelf.book_show, typed=ONE_CARD),
-    "card": BookCommand(shelf.book_card, options=("--page",), typed=ONE_CARD),
+    "show": BookCommand(shelf.book_show, "show", typed=ONE_CARD),
+    "card": BookCommand(shelf.book_card, "card", options=("--page",), typed=ONE_CARD),
     "compare": BookCommand(compare, "compare", typed={"ids": "*"}),
     "note": BookCommand(note, "note", typed={"id": None, "words": "+"}),
-    "verify": BookCommand(verify, typed=ONE_CARD),
+    "verify": BookCommand(verify, "verify", typed=ONE_CARD),
     "erase": BookCommand(erase, "erase", ("--yes",), ("--drill",), ONE_CARD),
     "export": BookCommand(
         exchange.book_export, "export", ("--csv",), ("--drill",), typed={"file": "?"}
     ),
     "import": BookCommand(exchange.book_import, "import", typed={"file": None}),
-    "where": BookCommand(shelf.book_where),
-    "backup": BookCommand(safety.book_backup),
-    "mend": BookCommand(safety.book_mend),
+    "where": BookCommand(shelf.book_where, "where"),
+    "backup": BookCommand(safety.book_backup, "backup"),
+    "mend": BookCommand(safety.book_mend, "mend"),
     "restore": BookCommand(safety.book_restore, "restore", ("--yes",), typed={"file": "?"}),
 }
 """Every command on the book by its name."""

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import sys
-from collections.abc import Sequence
+from collections.abc import Callable, Iterable, Sequence
+from functools import partial
 from typing import TYPE_CHECKING
 
 from assistant.terminal.desk import Desk, now
@@ -16,25 +17,49 @@ if TYPE_CHECKING:
     from assistant.book.records import Talk
     from assistant.dialogue.messages import Message
     from assistant.sitting.sitting import Sitting
-    from assistant.terminal.menu import Left
+    from assistant.terminal.left import Left
+    from assistant.terminal.menu import Wish
 
 
 def start(desk: Desk) -> int:
     """No job was named: ask one question, and do what is wished."""
-    from assistant.terminal import menu
+    from assistant.terminal.left import MOST_IN_MENU, free
 
     if not on_terminal():
         return amiss(desk, "cli.no_terminal")
     book = desk.open_book()
-    return wished(desk, book, menu.last_left(book))
+    found = left_in(desk, book, book.unfinished()[: 2 * MOST_IN_MENU])
+    return from_menu(desk, book, free(found, MOST_IN_MENU))
 
 
-def wished(desk: Desk, book: Book, left: Left | None) -> int:
+def from_menu(desk: Desk, book: Book, left: Sequence[Left]) -> int:
     """Ask what to do, and do it; `left` is what can be gone on with."""
+    from assistant.book.wanted import Wanted
+    from assistant.terminal.menu import first_wish
+
+    asked = partial(first_wish, desk.screen, desk.reader, left, now())
+    return wished(desk, book, partial(asked, cards=book.count(Wanted()) > 0))
+
+
+def left_in(desk: Desk, book: Book, talks: Iterable[Talk]) -> list[Left]:
+    """What was left; of what another program has open, who has it is told."""
+    from assistant.terminal import left
+    from assistant.terminal.elsewhere import open_since
+
+    jobs = desk.library.jobs
+    found = left.lefts(book, lambda name: desk.job(name) if name in jobs else None, talks)
+    for each in found:
+        if each.holder:
+            tell(f"{left.about(desk.library, each)}. {open_since(desk, each.holder)}")
+    return found
+
+
+def wished(desk: Desk, book: Book, ask: Callable[[], Wish]) -> int:
+    """Ask for a wish, and do it."""
     from assistant.terminal import menu
 
     try:
-        wish = menu.first_wish(desk.screen, desk.reader, left, now())
+        wish = ask()
     except EOFError:
         return 0
     except KeyboardInterrupt:
@@ -44,11 +69,27 @@ def wished(desk: Desk, book: Book, left: Left | None) -> int:
             return begin(desk, book, wish.about)
         case menu.RESUME:
             return again(desk, book, wish.about)
+        case menu.MEND:
+            return mend(desk, book)
         case menu.HELP:
             tell("\n" + desk.options.text())
             return 0
     tell("")
     return act(desk, wish.command)
+
+
+def mend(desk: Desk, book: Book) -> int:
+    """Open a card at its review, so that something on it can be put right; of several, ask."""
+    from assistant.terminal.left import MOST
+    from assistant.terminal.menu import RESUME, Wish, pick
+    from assistant.terminal.shelf import card_line
+
+    cards = book.cards(limit=MOST)
+    if len(cards) == 1:
+        return again(desk, book, cards[0].talk)
+    lines = [(card_line(desk.library, each), Wish(RESUME, each.talk)) for each in cards]
+    title = desk.screen.word("menu.which_card")
+    return wished(desk, book, partial(pick, desk.screen, desk.reader, title, lines))
 
 
 def act(desk: Desk, name: str) -> int:
@@ -79,12 +120,25 @@ def begin(desk: Desk, book: Book, name: str) -> int:
 
 
 def resume(desk: Desk) -> int:
-    """Go on with the conversation of an id, else with the one last talked in."""
+    """Go on with the conversation of an id, else with the one last talked in.
+
+    A person is asked where several were left; what another program has open is not among them.
+    """
+    from assistant.terminal.left import MOST, free
+    from assistant.terminal.menu import which_left
+
     book = desk.open_book()
     if desk.options.id:
         return again(desk, book, desk.options.id)
     talks = book.unfinished(include_scripted=True)
-    return again(desk, book, talks[0].id) if talks else amiss(desk, "shelf.nothing_left")
+    if not talks:
+        return amiss(desk, "shelf.nothing_left")
+    if desk.scripted or len(talks) == 1:
+        return again(desk, book, talks[0].id)
+    left = free(left_in(desk, book, talks[: 2 * MOST]), MOST)
+    if len(left) > 1:
+        return wished(desk, book, partial(which_left, desk.screen, desk.reader, left, now()))
+    return again(desk, book, (left[0].talk if left else talks[0]).id)
 
 
 def again(desk: Desk, book: Book, sought: str) -> int:
@@ -92,7 +146,7 @@ def again(desk: Desk, book: Book, sought: str) -> int:
     from assistant.dialogue.messages import Say
     from assistant.sitting.sitting import FINISHED, corrected, go_on
     from assistant.terminal.ago import ago
-    from assistant.terminal.menu import left_of
+    from assistant.terminal.left import about, left_of
 
     talk = found(book, sought)
     if talk is None:
@@ -106,11 +160,12 @@ def again(desk: Desk, book: Book, sought: str) -> int:
     ended = open_elsewhere(desk, book, talk)
     if ended is not None:
         return ended
-    gone = ago(desk.library.words, left_of(book, talk).at, now())
+    left = left_of(book, job, talk)
+    gone = ago(desk.library.words, left.at, now())
     lends = desk.named_book or not desk.scripted
     asks = not desk.scripted  # a script was not away
     sitting, said = go_on(job, book, desk.world(), talk, lends_book=lends, asks_again=asks)
-    hello = filled(job.word("resume.hello"), job=job.graph.title, ago=gone)
+    hello = filled(job.word("resume.hello"), job=about(desk.library, left), ago=gone)
     return desk.converse(sitting, in_units(desk, sitting, (Say(hello), *said)))
 
 
@@ -135,7 +190,7 @@ def open_elsewhere(desk: Desk, book: Book, talk: Talk) -> int | None:
         case elsewhere.LOOK:
             return act(desk, menu.LIST)
         case elsewhere.OTHER:
-            return wished(desk, book, None)
+            return from_menu(desk, book, ())
     return 0
 
 

@@ -10,6 +10,7 @@ from assistant.sitting.saying import TEACH
 from assistant.sitting.sitting import Sitting
 from assistant.terminal.leaving import INTERRUPTED
 from assistant.terminal.line_by_line import LineByLine
+from assistant.terminal.paging import Pages
 from assistant.terminal.pasting import Lines
 from assistant.terminal.pictures import drawn, verdicts
 from assistant.terminal.reading import Reader
@@ -42,10 +43,11 @@ def talk(
 ) -> None:
     """Question and answer, one after the other."""
     again, picture, before = "", list[str](), verdicts(sitting)
-    lines, lists = Lines(screen, reader), LineByLine()
+    lines, lists, pages = Lines(screen, reader), LineByLine(), Pages(screen)
     while True:
         told = truthful(sitting, said, screen, keeps=keeps)
-        screen.show(lists.cut(told, teach=sitting.saying.level == TEACH), picture)
+        due = lists.cut(told, teach=sitting.saying.level == TEACH)
+        screen.show(pages.cut(due), picture)
         if sitting.finish or sitting.state.left:
             show_card(sitting, screen, keeps=keeps)
             return
@@ -54,8 +56,10 @@ def talk(
         if guarded(sitting) or heedful(sitting, said):
             lines.leave_rest()
         line = lines.next(again)
-        while lists.goes_on(line):
-            screen.show(lists.due())
+        while pages.goes_on(line) or lists.goes_on(line):
+            if pages.rest:
+                reader.forget_keys()  # an Enter too many makes nothing final
+            screen.show(pages.due() if pages.rest else lists.due())
             line = lines.next()
         said = sitting.hear(Typed(line))
         if keeps:

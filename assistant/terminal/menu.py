@@ -8,17 +8,12 @@ from datetime import datetime
 
 from assistant.answers.by_number import by_number
 from assistant.answers.text import heard
-from assistant.book.book import Book
-from assistant.book.records import Talk
-from assistant.dialogue.log import fold
 from assistant.dialogue.messages import Offer, Trouble
-from assistant.flow.model import Library
-from assistant.sitting.sitting import records_of
-from assistant.terminal.ago import ago
+from assistant.terminal.left import Left, line
 from assistant.terminal.reading import Reader
 from assistant.terminal.screen import Screen
 
-RESUME, JOB, MORE = "resume", "job", "more"
+RESUME, JOB, MEND, MORE = "resume", "job", "mend", "more"
 LIST, COMPARE, NOTE, VERIFY, WHERE, HELP = "list", "compare", "note", "verify", "where", "help"
 MORE_LINES = (LIST, COMPARE, NOTE, VERIFY, WHERE, HELP)
 
@@ -31,34 +26,18 @@ class Wish:
     about: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class Left:
-    """A conversation that was left: its first answer tells people which it is."""
+def first_wish(
+    screen: Screen, reader: Reader, left: Sequence[Left], now: datetime, *, cards: bool = False
+) -> Wish:
+    """Ask what to do, and under "more" what else; `cards` says whether there is one to mend.
 
-    talk: Talk
-    name: str
-    at: str
-
-
-def last_left(book: Book) -> Left | None:
-    """What was talked in last and not finished; runs by script are left out."""
-    talks = book.unfinished()
-    return left_of(book, talks[0]) if talks else None
-
-
-def left_of(book: Book, talk: Talk) -> Left:
-    """When a conversation was last talked in, and by which answer people know it."""
-    events = book.events(talk.id)
-    log = fold(records_of(book, talk.id))
-    name = log.entries[0].settled if log.entries else ""
-    return Left(talk, name, events[-1].at if events else talk.started)
-
-
-def first_wish(screen: Screen, reader: Reader, left: Left | None, now: datetime) -> Wish:
-    """Ask what to do, and under "more" what else. Raises what the reader raises."""
+    Raises what the reader raises.
+    """
     library = screen.library
-    lines = [(going_on(screen, left, now), Wish(RESUME, left.talk.id))] if left else []
+    ways = ways_on(screen, left, now)
+    lines = [(screen.word("menu.go_on", left=label), wish) for label, wish in ways]
     lines += [(job.title, Wish(JOB, name)) for name, job in library.jobs.items()]
+    lines += [(screen.word(f"menu.{MEND}"), Wish(MEND))] if cards else []
     lines.append((screen.word("menu.more"), Wish(MORE)))
     wish = pick(screen, reader, screen.word("menu.title"), lines)
     if wish.command != MORE:
@@ -67,16 +46,14 @@ def first_wish(screen: Screen, reader: Reader, left: Left | None, now: datetime)
     return pick(screen, reader, screen.word("menu.more_title"), more)
 
 
-def going_on(screen: Screen, left: Left, now: datetime) -> str:
-    """The line that offers to go on, with what was left and how long ago."""
-    library: Library = screen.library
-    job = library.jobs.get(left.talk.job)
-    return screen.word(
-        "menu.go_on" if left.name else "menu.go_on_unnamed",
-        job=job.title if job else left.talk.job,
-        name=left.name,
-        ago=ago(library.words, left.at, now),
-    )
+def which_left(screen: Screen, reader: Reader, left: Sequence[Left], now: datetime) -> Wish:
+    """Ask which of several jobs to go on with. Raises what the reader raises."""
+    return pick(screen, reader, screen.word("left.title"), ways_on(screen, left, now))
+
+
+def ways_on(screen: Screen, left: Sequence[Left], now: datetime) -> list[tuple[str, Wish]]:
+    """A line for each job that was left."""
+    return [(line(screen.library, each, now), Wish(RESUME, each.talk.id)) for each in left]
 
 
 def pick(screen: Screen, reader: Reader, title: str, lines: Sequence[tuple[str, Wish]]) -> Wish:

@@ -23,6 +23,7 @@ from assistant.dialogue.messages import (
 )
 from assistant.flow.model import Library
 from assistant.sitting.plain_text import folded, harmless, texts_of
+from assistant.terminal.hints import typable
 from assistant.terminal.signs import showable
 
 HOLE = re.compile(r"\{(\w+)\}")
@@ -52,7 +53,7 @@ def tell(text: str, out: TextIO | None = None) -> None:
 def laid_out(text: str) -> list[str]:
     """A text folded to the terminal, its empty lines kept and its paths whole."""
     fold = partial(textwrap.wrap, width=width(), break_long_words=False, break_on_hyphens=False)
-    return [each for line in harmless(text).split("\n") for each in fold(line) or [""]]
+    return [each for line in harmless(typable(text)).split("\n") for each in fold(line) or [""]]
 
 
 def write(lines: Sequence[str], out: TextIO) -> None:
@@ -77,8 +78,7 @@ class Screen:
 
         It is left out where it would push words off the screen.
         """
-        words = sum(len(list(self._lines(message))) for message in messages) if picture else 0
-        if words + len(picture) + GAPS > height():
+        if picture and self.rows(messages) + len(picture) + GAPS > height():
             picture = ()
         lines: list[str] = []
         drawn = False
@@ -94,6 +94,10 @@ class Screen:
         write(lines if drawn else [*lines, *picture], sys.stdout)
         self.begun = self.begun or bool(lines)
         self.question = lines[last:]
+
+    def rows(self, messages: Sequence[Message]) -> int:
+        """The rows that messages fill, without those between them."""
+        return sum(len(list(self._lines(message))) for message in messages)
 
     def ask(self, text: str) -> None:
         """Write a question that is no part of a conversation."""
@@ -117,7 +121,7 @@ class Screen:
 
     def _lines(self, message: Message) -> Iterator[str]:
         for text in texts_of(self.library, message):
-            for line in folded(text, width()):
+            for line in folded(typable(text), width()):
                 yield self._styled(line, text, message)
 
     def _styled(self, line: str, text: str, message: Message) -> str:

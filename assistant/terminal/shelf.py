@@ -10,6 +10,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from assistant.book.wanted import Wanted
+from assistant.card.ending import ending
 from assistant.flow.model import Library
 from assistant.sitting.plain_text import folded, harmless
 from assistant.terminal.commands import amiss
@@ -25,12 +26,10 @@ SHORTEST_ID = 4  # what is shorter is a number of the list
 
 
 def list_lines(
-    library: Library, cards: Iterable[StoredCard], *, numbered: bool = False
+    library: Library, cards: Iterable[StoredCard], numbers: Mapping[str, int]
 ) -> list[str]:
-    """One line a card, in the order given; a line that says so when there is none."""
-    lines = [card_line(library, card) for card in cards]
-    if numbered:
-        lines = [f"{number} {line}" for number, line in enumerate(lines, 1)]
+    """One line a card, in the order given, with its number if it has one; a line if none is."""
+    lines = [f"{numbers.get(card.id, '')} {card_line(library, card)}".lstrip() for card in cards]
     return lines or [library.words["shelf.empty"]]
 
 
@@ -43,16 +42,9 @@ def card_line(library: Library, card: StoredCard) -> str:
         drill=card.drill,
         crop=card.crop,
         lot=card.lot,
-        outcome=words.get(f"shelf.{ending(card)}", card.outcome),
+        outcome=words.get(f"shelf.{ending(card.outcome, card.facts)}", card.outcome),
         id=card.talk,
     )
-
-
-def ending(card: StoredCard) -> str:
-    """How a card ended: its outcome, or that its setting was worked out and not caught."""
-    from assistant.card.text import WORKED_OUT, WORKED_OUT_RATE
-
-    return WORKED_OUT if WORKED_OUT_RATE in card.facts else card.outcome
 
 
 def show_lines(library: Library, card: StoredCard) -> Iterator[str]:
@@ -88,7 +80,7 @@ def where_lines(library: Library, places: Mapping[str, Path]) -> Iterator[str]:
 
 
 def book_list(desk: Desk) -> int:
-    """The cards, newest first, a line each; numbered when none is left out of the count."""
+    """The cards, newest first, a line each."""
     told = desk.options
     try:
         since, before = day(told.since), day(told.until, after=1)
@@ -110,12 +102,13 @@ def book_find(desk: Desk) -> int:
 
 
 def listed(desk: Desk, wanted: Wanted, last: int) -> int:
-    """The newest of the cards that are wanted, and how many more there are."""
+    """The newest of the cards that are wanted, numbered as in the whole list; how many more."""
     book = desk.open_book()
     cards = book.find(wanted, last)
-    lines = list_lines(desk.library, cards, numbered=wanted == Wanted())
+    lines = list_lines(desk.library, cards, book.numbers({card.id for card in cards}))
     if not cards and wanted != Wanted():
-        lines = [desk.library.words["shelf.none_like"]]
+        named = wanted.drill or wanted.crop or wanted.lot
+        lines = [desk.library.words["shelf.none_named" if named else "shelf.none_like"]]
     show(lines)
     more = book.count(wanted) - last
     if more > 0:

@@ -54,6 +54,10 @@ def test_a_search_for_cards_neither_scans_nor_sorts(
         assert act == "SCAN card USING INDEX card_by_moment"  # in its order, up to the limit
 
 
+def test_cards_are_numbered_along_an_index(filled: NoBook) -> None:
+    assert plan(filled, searching.LISTED) == ["SCAN card USING INDEX card_by_moment"]
+
+
 STARTING = [searching.talks_starting("abcd"), searching.cards_starting("abcd")]
 FOUND_BY_ID = [
     searching.talk_by_id("x"),

@@ -89,6 +89,19 @@ def test_a_real_card_with_two_halves() -> None:
         assert float(told[label]) == pytest.approx(facts[half + name]["value"] * 1000)
 
 
+def test_a_setting_without_a_catch_is_told_from_a_proven_one() -> None:
+    cards = played(read_story(FOLDER / "corrected_cup.txt")).book.cards()
+    heading, lines = read_back(cards)
+    told = [dict(zip(heading, line, strict=True)) for line in lines]
+    assert [each["Outcome"] for each in told] == ["worked out, not caught", "proven"]
+    assert [each["Lever mark"] for each in told] == ["5.5", "5"]
+    assert [each["Drive range"] for each in told] == ["Low", "Low"]
+    expected: Any = cards[0].facts["expected_rate"]
+    rate = float(told[0]["It should drop there (lb/ac)"])
+    assert rate == pytest.approx(expected["value"] / float(factor("lb/ac")))
+    assert told[1]["It should drop there (lb/ac)"] == ""
+
+
 def test_every_line_has_as_many_cells_as_the_heading_and_headings_differ() -> None:
     heading, lines = read_back([with_facts(), with_facts(turns=3.0)])
     assert {len(line) for line in lines} == {len(heading)} == {len(set(heading))}

@@ -11,6 +11,7 @@ from assistant.dialogue.messages import Ask, Message, Offer, Review, Todo, Warn,
 from assistant.flow.model import Step
 from assistant.sitting.plain_text import lines_of
 from assistant.sitting.saying import TEACH
+from assistant.terminal.paging import Pages
 from assistant.terminal.screen import Screen
 from tests.stories.play import library, played
 from tests.stories.story import Story, stories
@@ -46,7 +47,7 @@ def small(monkeypatch: pytest.MonkeyPatch) -> None:
 
 @pytest.mark.parametrize("story", STORIES, ids=by_name)
 def test_every_reply_fits_the_screen(story: Story, capsys: pytest.CaptureFixture[str]) -> None:
-    """A caution fits as a whole, with what comes with it or alone; only the review is longer.
+    """A caution fits as a whole, with what comes with it or alone; a review comes in pages.
 
     Who is taught reads the lesson with its question, and a result before both on its own.
     """
@@ -57,14 +58,33 @@ def test_every_reply_fits_the_screen(story: Story, capsys: pytest.CaptureFixture
 
 
 def parted(said: Sequence[Message], *, taught: bool) -> list[Sequence[Message]]:
-    """A reply, cut where a person may have to look up: before a caution, round a review."""
+    """A reply, cut where a person may have to look up: before a caution, in a review."""
     if any(isinstance(each, Review) for each in said):
-        return [[each for each in said if not isinstance(each, Review)]]
+        return pages_of(said)
     apart = Warn | Work if taught else Warn
     return [
         [m for m in said if not isinstance(m, apart)],
         [m for m in said if isinstance(m, apart)],
     ]
+
+
+def pages_of(said: Sequence[Message]) -> list[Sequence[Message]]:
+    """The pages that a reply with a review is shown in."""
+    pages = Pages(Screen(library()))
+    return [pages.cut(said), *pages.rest]
+
+
+def test_a_review_comes_whole_and_in_its_order_over_its_pages() -> None:
+    told = played(next(s for s in STORIES if s.name == "fluted_plants"))
+    said = next(s for _, s in told.exchanges if any(isinstance(m, Review) for m in s))
+    pages = pages_of(said)
+    more = library().words["review.more"]
+    lines = [line for page in pages for each in page for line in shown(each)]
+    assert [line for line in lines if line != more] == [
+        line for each in said for line in shown(each)
+    ]
+    assert [shown(page[-1])[-1] == more for page in pages] == [True] * (len(pages) - 1) + [False]
+    assert "Worked out:" in shown(pages[-1][0])
 
 
 @pytest.mark.parametrize("story", STORIES, ids=by_name)

@@ -8,6 +8,7 @@ import sys
 import time
 from collections.abc import Callable, Iterator, Mapping
 from contextlib import contextmanager
+from functools import partial
 from pathlib import Path
 from tempfile import TemporaryDirectory
 from typing import Any
@@ -67,6 +68,18 @@ class Terminal:
     def ready(self, wanted: str) -> str:
         """Wait until a text stands on the screen and the cursor waits behind an empty mark."""
         return self._until(lambda: wanted in self.text() and self._at_mark(), wanted)
+
+    def leaf_to(self, wanted: str) -> str:
+        """Press Enter, page by page, until a text stands there."""
+        self.ready("Enter shows more.")
+        while wanted not in self.text():
+            page = self.text()
+            self.type("\r")
+            self._until(partial(self._turned, page), wanted)
+        return self.text()
+
+    def _turned(self, page: str) -> bool:
+        return self.text() != page and self._at_mark()
 
     def _at_mark(self) -> bool:
         return self.lines()[self.screen.cursor.y] == ">" and self.screen.cursor.x == 2

@@ -102,7 +102,7 @@ def test_a_fault_is_a_sentence_and_a_report_and_the_next_start_goes_on(
     assert "Traceback" not in shown.out + shown.err
     told = " ".join(shown.err.split())
     assert SENTENCE in told
-    assert "Type drillside resume to go on." in told
+    assert f"Type drillside --book {book} resume to go on." in told
     held(tmp_path, told, faults)
     goes_on(book, keyboard, monkeypatch, capsys)
 

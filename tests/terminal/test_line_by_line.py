@@ -86,7 +86,10 @@ def typed(level: str) -> tuple[list[object], TypedLines]:
     return [(event.kind, event.body) for event in book.events(sitting.id)], keys
 
 
-def test_a_person_who_is_taught_leaves_the_same_record_as_a_script(capsys: Out) -> None:
+def test_a_person_who_is_taught_leaves_the_same_record_as_a_script(
+    capsys: Out, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setenv("LINES", "99")  # the review on one page
     told = played(STORY)
     kept = [(event.kind, event.body) for event in told.book.events(told.sitting.id)]
     taught, keys = typed(TEACH)

@@ -169,6 +169,7 @@ def test_a_card_is_shown_as_it_was_made_and_how_to_see_it_again(capsys: Out) -> 
         "The floor is clean.\n\nCARD FOR THE LID\nDrill: big red\n"
         f"\nSee this card again: drillside book card {sitting.id}\n"
         f"Print it: drillside book card {sitting.id} --page card.html\n"
+        f"Something wrong on it? Mend it: drillside resume {sitting.id}\n"
     )
 
 

@@ -2,21 +2,29 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import UTC, datetime
 
 import pytest
 
 from assistant.book.nobook import NoBook
+from assistant.terminal.left import Left, free, lefts
 from assistant.terminal.loop import converse
-from assistant.terminal.menu import MORE_LINES, Left, Wish, first_wish, last_left
-from tests.terminal.small import TypedLines, opened, screen
+from assistant.terminal.menu import MORE_LINES, Wish, first_wish, which_left
+from tests.stories.play import job_named, play
+from tests.stories.story import FOLDER, read_story
+from tests.terminal.small import TypedLines, job, opened, screen
 
 NOW = datetime(2026, 4, 14, 9, 30, tzinfo=UTC)
 Out = pytest.CaptureFixture[str]
 
 
-def asked(*lines: str, left: Left | None = None) -> Wish:
-    return first_wish(screen(), TypedLines(lines), left, NOW)
+def asked(*lines: str, left: Left | None = None, cards: bool = False) -> Wish:
+    return first_wish(screen(), TypedLines(lines), (left,) if left else (), NOW, cards=cards)
+
+
+def left_in(book: NoBook) -> list[Left]:
+    return lefts(book, lambda _: job(), book.unfinished())
 
 
 @pytest.fixture
@@ -24,8 +32,7 @@ def left() -> Left:
     book = NoBook()
     sitting, said = opened(book)
     converse(sitting, said, screen(), TypedLines(["barn", "6", "pause"]))
-    found = last_left(book)
-    assert found is not None
+    (found,) = left_in(book)
     return found
 
 
@@ -45,11 +52,21 @@ def test_more_leads_to_a_second_list(typed: str, wish: str) -> None:
     assert asked("2", typed) == Wish(wish)
 
 
-def test_what_was_left_comes_first_with_its_name_and_how_long_ago(left: Left, capsys: Out) -> None:
+def test_a_card_is_mended_only_where_there_is_one(capsys: Out) -> None:
+    assert asked("2", cards=True) == asked("mend", cards=True) == Wish("mend")
+    assert "2 Mend a card" in capsys.readouterr().out
+    asked("1")
+    assert "Mend a card" not in capsys.readouterr().out
+
+
+def test_what_was_left_comes_first_with_what_was_settled_last_and_how_long_ago(
+    left: Left, capsys: Out
+) -> None:
     capsys.readouterr()
     assert asked("", left=left) == Wish("resume", left.talk.id)
-    assert "1 Go on: Sweep the shed, barn, left 2 hours ago\n2 Sweep the shed\n3 More\n" in (
-        capsys.readouterr().out
+    out = " ".join(capsys.readouterr().out.split())
+    assert (
+        "1 Go on: Sweep the shed. Last: Tubs, 6. Left 2 hours ago. 2 Sweep the shed 3 More" in out
     )
 
 
@@ -71,4 +88,39 @@ def test_pause_leaves() -> None:
 
 
 def test_a_book_without_anything_left_offers_nothing_to_go_on_with() -> None:
-    assert last_left(NoBook()) is None
+    assert left_in(NoBook()) == []
+
+
+def test_several_that_were_left_are_numbered(left: Left, capsys: Out) -> None:
+    capsys.readouterr()
+    other = replace(left, talk=replace(left.talk, id="other"), drill="red one", last="")
+    wish = which_left(screen(), TypedLines(["2"]), (left, other), NOW)
+    assert wish == Wish("resume", "other")
+    out = " ".join(capsys.readouterr().out.split())
+    assert "1 Sweep the shed. Last: Tubs, 6. Left 2 hours ago." in out
+    assert "2 Sweep the shed, red one. Left 2 hours ago." in out
+
+
+def test_what_another_program_has_open_is_not_free() -> None:
+    book = NoBook()
+    sitting, said = opened(book)
+    converse(sitting, said, screen(), TypedLines(["barn", "pause"]))
+    book.take_over(sitting.id, "another machine 7", "2026-04-14T09:00:00+00:00")
+    (held,) = left_in(book)
+    assert held.holder is not None
+    assert held.holder.who == "another machine 7"
+    assert free([held], 5) == ()
+
+
+def test_a_recheck_that_was_left_names_the_drill_of_its_card() -> None:
+    story = read_story(FOLDER / "recheck_plants.txt")
+    told = play(replace(story, moves=story.moves[:2]))
+    (found,) = lefts(told.book, job_named, told.book.unfinished())
+    assert (found.drill, found.last) == ("the hill drill", "Last: Germination, 92 %.")
+
+
+def test_what_a_card_lent_is_not_what_was_done_last() -> None:
+    story = read_story(FOLDER / "recheck_plants.txt")
+    told = play(replace(story, moves=story.moves[:1]))
+    (found,) = lefts(told.book, job_named, told.book.unfinished())
+    assert (found.drill, found.last) == ("the hill drill", "")

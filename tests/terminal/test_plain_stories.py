@@ -53,8 +53,9 @@ def collapsed(text: str) -> str:
 
 @pytest.mark.parametrize("story", STORIES, ids=by_name)
 def test_a_story_is_told_in_plain_lines_with_the_same_words_and_record(
-    story: Story, capsys: Out
+    story: Story, capsys: Out, monkeypatch: pytest.MonkeyPatch
 ) -> None:
+    monkeypatch.setenv("LINES", "99")  # the review on one page
     plain = told(story, plain=True)
     lines = capsys.readouterr().out
     assert all(sign == "\n" or sign.isprintable() for sign in lines)

@@ -73,9 +73,10 @@ def test_the_program_alone_asks_one_numbered_question_and_begins(book: str) -> N
         assert terminal.lines()[-1] == "" or terminal.screen.cursor.y < 20
         terminal.type("pause\r")
         assert terminal.ended() == 0
-        assert "Saved. Type drillside resume" in terminal.text()
+        assert "Saved. Type drillside --book" in terminal.text()
     with running("--book", book) as terminal:
-        terminal.ready("1 Go on: Set a drill for its seed, big red, left just now")
+        left = "Set a drill for its seed, big red. Last: Drill, big red. Left just now"
+        terminal.ready(f"1 Go on: {left}")
         terminal.type("\r")
         terminal.ready(SECOND)
 

@@ -224,13 +224,14 @@ class TestMendByScript:
     def test_a_backup_that_may_have_what_is_lost_is_named(self, path: Path, capsys: Out) -> None:
         damaged(path)
         put(folder_of(path) / "book-2031-04-02T053000Z.db", real_book())
-        assert "drillside book restore" in said(capsys, path, "book", "mend")[1]
+        assert f"drillside --book {path} book restore" in said(capsys, path, "book", "mend")[1]
 
     def test_a_damaged_book_is_told_with_the_cure(self, path: Path, capsys: Out) -> None:
         content = damaged(path)
         code, _, err = said(capsys, path, "book", "list")
         assert code == 1
-        assert "is damaged. It stays as it is. To save what is whole: drillside book mend." in err
+        cure = f"To save what is whole: drillside --book {path} book mend."
+        assert f"is damaged. It stays as it is. {cure}" in err
         assert path.read_bytes() == content
 
 

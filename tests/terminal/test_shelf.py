@@ -93,6 +93,23 @@ def test_a_folded_line_is_set_in_so_that_cards_stand_apart(many: None, capsys: O
     assert [line[0] for line in lines[:4]] == ["1", " ", "2", " "]
 
 
+@pytest.mark.usefixtures("many")
+def test_the_numbers_of_a_part_of_the_list_are_those_of_the_whole(capsys: Out) -> None:
+    _, out = said(capsys, "find", "L7")
+    number = out.partition(" ")[0]
+    assert int(number) > 1
+    assert said(capsys, "show", number)[1].startswith(out.partition(" ")[2])
+    assert said(capsys, "list", "--lot", "l7")[1] == out
+
+
+@pytest.mark.usefixtures("many")
+def test_part_of_a_name_leads_to_find(capsys: Out) -> None:
+    _, out = said(capsys, "list", "--drill", "red")
+    assert out == "No card is like that. To find it by a part of a name: drillside book find WORD."
+    assert said(capsys, "find", "red")[1].count("Big Red") == 15
+    assert said(capsys, "find", "zebra")[1] == "No card is like that."
+
+
 @pytest.mark.parametrize(
     ("options", "count"),
     [
@@ -281,7 +298,7 @@ def test_a_number_changed_with_its_hash_is_named_with_what_the_answers_give(
     assert code == 1
     assert out.startswith("Every row of the book is as it was written. Damaged, or the program")
     assert "- The drill drops: the card says 89.8 lb/ac, its answers give 79.8 lb/ac" in out
-    assert "- line 13 of the card: the card says Drops: 89.8 lb/ac" in out
+    assert "- line 14 of the card: the card says Drops: 89.8 lb/ac" in out
 
 
 # -- erasing ----------------------------------------------------------------------------------

@@ -53,6 +53,30 @@ def test_the_second_window_says_who_has_the_job_and_offers_three_ways(book: str)
         first.ready(THIRD)  # it went on undisturbed
 
 
+def test_of_several_the_one_that_is_held_is_named_and_not_offered(book: str) -> None:
+    for name in ("small green", "old grey"):
+        with running("calibrate", "--book", book) as earlier:
+            earlier.ready(FIRST)
+            earlier.type(f"{name}\r")
+            earlier.ready(SECOND)
+            earlier.type("pause\r")
+            earlier.ended()
+    with running("calibrate", "--book", book) as first:
+        first.ready(FIRST)
+        first.type("big red\r")
+        first.ready(SECOND)
+        with running("resume", "--book", book) as second:
+            text = second.ready("Several were left. Which one?")
+            assert "big red. This job is open in another window since" in text
+            _, _, offered = text.partition("Which one?")
+            assert "1 Set a drill for its seed, old grey. Last: Drill, old grey." in offered
+            assert "2 Set a drill for its seed, small green." in offered
+            assert "big red" not in offered
+            second.type("2\r")
+            text = second.ready(SECOND)
+            assert "Going on with: Set a drill for its seed, small green." in text
+
+
 def test_the_job_can_be_taken_over_and_the_one_that_lost_it_overwrites_nothing(book: str) -> None:
     with running("calibrate", "--book", book) as first:
         first.ready(FIRST)
@@ -165,7 +189,7 @@ def test_a_correction_is_given_a_reason_which_the_card_keeps(book: str, tmp_path
         assert window.ended() == 0
     with Book.open(Path(book)) as opened:
         (card,) = opened.cards(include_scripted=True)
-    with running("resume", card.talk, "--book", book) as window:
+    with running("resume", card.talk, "--book", book, size=(60, 72)) as window:
         window.ready("All right?")
         window.type("change lot B2\r")
         window.ready("Were they made like that too?")
