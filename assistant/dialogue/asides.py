@@ -66,8 +66,10 @@ def is_remark(job: Job, state: State, text: str) -> bool:
 
 
 def facts_open(job: Job, state: State) -> list[Fact]:
-    """The facts of the open question."""
-    return [job.fact(name) for name in (state.situation.open.facts if state.situation.open else ())]
+    """The facts of the open question, with those that an answer to one of them may settle."""
+    open_ = state.situation.open
+    facts = [job.fact(name) for name in (open_.facts if open_ else ())]
+    return facts + [job.fact(name) for fact in facts for name in fact.variants.values()]
 
 
 def best_answer(job: Job, state: State, asked: Asked, text: str) -> Outcome:
