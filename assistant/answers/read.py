@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from difflib import get_close_matches
 from math import isclose
 
@@ -24,7 +23,6 @@ __all__ = ["judge", "read", "yes_no"]
 VAGUE = ("unit_of_another_kind", "no_unit", "not_a_number", "unknown_unit", "bushels")
 """Codes that another variant's code is worth more than, vaguest first."""
 
-_AGAIN = re.compile(r"([^()]*\d[^()]*?)\s*\(([^()]*\d[^()]*)\)")
 AGREE = 0.02
 """How near two values of one thing must be, as a share: a rounded conversion is within it."""
 
@@ -59,16 +57,15 @@ def _read(expect: Expect, text: str) -> Settled | Doubt:
 
 def _told_again(expect: Expect, text: str) -> Settled | None:
     """A value with the same in another unit behind it: "7.5 in (19 cm)" is 7.5 in."""
-    found = _AGAIN.fullmatch(text.strip())
-    one, same = (read(expect, found[1]), read(expect, found[2])) if found else (None, None)
+    first, bracket, again = text.strip().removesuffix(")").partition("(")
+    if not bracket or "(" in again or not text.rstrip().endswith(")"):
+        return None
+    one, same = read(expect, first), read(expect, again)
     if not (isinstance(one, Settled) and isinstance(same, Settled)):
         return None
-    first, other = one.value, same.value
-    agree = (
-        isinstance(first, float)
-        and isinstance(other, float)
-        and isclose(first, other, rel_tol=AGREE)
-    )
+    two = (one.value, same.value)
+    lengths = [each for each in two if isinstance(each, float)]
+    agree = len(lengths) == len(two) and isclose(*lengths, rel_tol=AGREE)
     return one if agree else None
 
 

@@ -179,6 +179,13 @@ def listen(line: Line) -> Heard | None:
     return Heard(outcome_of(line, state, after, told, trouble=trouble), told, said)
 
 
+@cache
+def all_heard(name: str = "lines.toml") -> tuple[tuple[Line, Heard], ...]:
+    """The lines of a file that some question of the job asks for, with what came of each."""
+    heard = ((line, listen(line)) for line in corpus(name))
+    return tuple((line, each) for line, each in heard if each is not None)
+
+
 def outcome_of(
     line: Line, state: State, after: State, told: dict[str, Any], *, trouble: bool
 ) -> str:

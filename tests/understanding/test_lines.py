@@ -8,7 +8,6 @@ misfiled if anything was taken down that it did not mean.
 
 from collections import Counter
 from collections.abc import Iterable
-from functools import cache
 
 import pytest
 
@@ -19,12 +18,16 @@ from tests.understanding.listener import (
     REFUSED,
     UNDERSTOOD,
     Line,
+    all_heard,
     corpus,
     listen,
 )
+from tests.understanding.shares import declared
 
 ALL, MORE = 300, "lines_more.toml"
 CONTESTED_AT_MOST = 6
+HEARD = 200
+"""How much of an answer tells it from all others; the listener keeps a little more."""
 UNDERSTOOD_OF_MORE = 0.78
 UNDERSTOOD_OF = {
     "one": 0.80,
@@ -47,11 +50,9 @@ FINE = {
 """What may come of a line, by what it deserves: all but taking down what was not meant."""
 
 
-@cache
-def outcomes(group: str, name: str = "lines.toml") -> tuple[tuple[Line, str], ...]:
-    """The lines of a group that some question of the job asks for, with what came of each."""
-    heard = ((line, listen(line)) for line in corpus(name) if group in {"", line.group})
-    return tuple((line, each.outcome) for line, each in heard if each is not None)
+def outcomes(group: str, name: str = "lines.toml") -> list[tuple[Line, str]]:
+    """The lines of a group, with what came of each."""
+    return [(line, said.outcome) for line, said in all_heard(name) if group in {"", line.group}]
 
 
 GROUPS = sorted({line.group for line in corpus()})
@@ -99,3 +100,14 @@ def test_the_ear_hears_a_value_in_the_wrong_place() -> None:
     heard = listen(line)
     assert heard is not None
     assert heard.outcome == MISFILED
+
+
+@pytest.mark.parametrize("name", ["lines.toml", MORE])
+def test_no_line_that_answers_is_taken_for_a_plain_question(name: str) -> None:
+    asked = declared()
+    answers = tuple(asked.answer(each)[:HEARD] for each in asked.questions)
+    taken = {
+        line.typed: line.wanted for line, each in all_heard(name) if each.said.startswith(answers)
+    }
+    assert [typed for typed, wanted in taken.items() if wanted != ASIDE] == []
+    assert taken or name == MORE

@@ -13,7 +13,8 @@ How far each figure can be trusted (`pytest tests/understanding -s` prints them)
 
 - The 80 lines of `questions_stranger.toml` were written by someone who saw neither sentences nor
   matcher, when both were finished, from the page of the trade that the questions came from: 49
-  of 60 were answered rightly (82 %), one wrongly, none of the 20 that are not ours. Then five questions that were missing were declared.
+  of 60 were answered rightly (82 %), one wrongly, none of the 20 that are not ours. Then five
+  questions that were missing were declared.
 
 A corpus that nobody here has read is judged by `python -m tests.understanding.shares FILE`.
 """
