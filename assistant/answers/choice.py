@@ -16,23 +16,29 @@ NEGATING = frozenset(("no", "not", "never", "none", "isnt", "without", "sin", "n
 def read_choice(expect: Expect, text: str) -> Settled | Doubt:
     """The choice that a typed text means.
 
-    Raises: Trouble unknown_choice, with the likeliest choice if a slip of one letter explains it
-    or the line has its words among others.
+    Raises: Trouble unknown_choice, with the likeliest choice if a slip of one letter explains it,
+    the line has its words among others, or asks for it ("half?").
     """
     said = words_only(text)
-    exact = [each for each in expect.choices if said in _spellings(each)]
-    if exact:
-        return _chosen(expect, exact, clear=True)
-    at = by_number(said, len(expect.choices))
-    if at is not None:
-        return _chosen(expect, [expect.choices[at]], clear=True)
-    meant = _yes_or_no(expect, text)
-    if meant:
-        return _chosen(expect, [meant], clear=True)
+    plainly = _plainly(expect, said, text)
+    if plainly and text.rstrip().endswith("?"):
+        raise Trouble("unknown_choice", ("likely", plainly[0].name))
+    if plainly:
+        return _chosen(expect, plainly, clear=True)
     begun = [each for each in expect.choices if _begins(said, each)]
     if begun:
         return _chosen(expect, begun, clear=False)
     raise Trouble("unknown_choice", *_likely(expect, said))
+
+
+def _plainly(expect: Expect, said: str, text: str) -> list[Choice]:
+    """The choices that a text names by a word of theirs, by number, or with yes and no."""
+    exact = [each for each in expect.choices if said in _spellings(each)]
+    at = by_number(said, len(expect.choices))
+    if exact or at is not None:
+        return exact or [expect.choices[at or 0]]
+    meant = _yes_or_no(expect, text)
+    return [meant] if meant else []
 
 
 def known_name(expect: Expect, text: str) -> Settled | None:

@@ -7,10 +7,10 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import lru_cache
 
-from assistant.answers.evidence import Told, early, its_name, names_its_fact
+from assistant.answers.evidence import Told, early, its_name, opens_with_its_fact
 from assistant.answers.expect import Doubt, Expect, Line, Reading, Refusal, Settled
 from assistant.answers.fit import is_possible
 from assistant.answers.pieces import AT, JOINS, ends_in_word, piece
@@ -127,7 +127,6 @@ class _Search:
     ) -> None:
         self.expects, self.words, self.others, self.proposed = expects, words, others, proposed
         self.longest = len(words) if any(e.many or e.variants for e in expects) else LONGEST_PIECE
-        self.words_asked = expects[0].kind == "choice"  # no number before it can be its answer
         self.best = lru_cache(maxsize=None)(self._best)
         self.read = lru_cache(maxsize=None)(lambda at, text: read(expects[at], text))
         self.early = lru_cache(maxsize=None)(lambda text: early(others, text))
@@ -141,8 +140,7 @@ class _Search:
         if at == len(self.words):
             return Cut(self._missing(taken))
         ways = list(self._asked(at, taken, last))
-        if last >= 0 or self.words_asked:
-            ways += self._others(at, taken, last)
+        ways += self._others(at, taken, last)
         if last >= 0:
             ways += self._rows_at_spacing(at, taken, last)
         if apart and taken:
@@ -168,7 +166,14 @@ class _Search:
                     if cost is not None:
                         next_apart = ends_in_word(text)
                         rest = self.best(end, taken | {expect.fact}, place, apart=next_apart)
-                        yield rest.plus(cost, Told(expect.fact, self.read(place, text)))
+                        yield rest.plus(cost, Told(expect.fact, self._reading(place, last, text)))
+
+    def _reading(self, place: int, last: int, text: str) -> Reading:
+        """What a piece is for a question; a setting told out of the order asked is read back."""
+        reading, setting = self.read(place, text), self.expects[place].fact in self.proposed
+        if place < last and setting and isinstance(reading, Settled):
+            return replace(reading, clear=False)
+        return reading
 
     def _cost(self, place: int, last: int, text: str, reading: Reading) -> int | None:
         """What it costs to take a piece for a question; None if it can not be."""
@@ -187,12 +192,14 @@ class _Search:
             return cost + DOUBTED
         if _no_such_value(self.expects[place], reading):
             cost += NO_SUCH
+        if len(members(reading.settled) or ()) == 2:  # noqa: PLR2004  two values may be two facts
+            cost += UNCLEAR
         return cost if reading.clear else cost + UNCLEAR
 
     def _others(self, at: int, taken: frozenset[str], last: int) -> Iterator[Cut]:
         for end, text in self._pieces(at):
             told = self.early(text)
-            first = last < 0 and not names_its_fact(self.others, text)
+            first = not taken and not opens_with_its_fact(self.others, text)
             if told and told.fact not in taken and not first:
                 rest = self.best(end, taken | {told.fact}, last, apart=True)
                 yield rest.plus(PIECE, told)

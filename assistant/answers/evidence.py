@@ -46,10 +46,12 @@ def early(others: Sequence[Expect], piece: str) -> Told | None:
     return _only([_told(each, piece) for each in takers if each.kind not in ("text", "choice")])
 
 
-def names_its_fact(others: Sequence[Expect], piece: str) -> bool:
-    """Whether a piece says what it is about: by a name, a known name, a unit such as lb/ac."""
-    named = any(its_name(each, piece) or _known(each, piece) for each in others)
-    return named or _is_composite(_unit(piece))
+def opens_with_its_fact(others: Sequence[Expect], piece: str) -> bool:
+    """Whether a piece says at once what it is about: by a name, a known name, a unit like lb/ac."""
+    said = unaccented(piece.lower())
+    own = (its_name(each, piece) for each in others)
+    named = any(name and said.startswith(name) for name in own)
+    return named or any(_known(e, piece) for e in others) or _is_composite(_unit(piece))
 
 
 def its_name(expect: Expect, piece: str) -> str:

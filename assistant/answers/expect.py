@@ -82,7 +82,14 @@ CODES = frozenset(
         *("unit_of_another_kind", "unknown_unit", "unit_varies", "volume", "bags", "bushels"),
         *("two_numbers", "list", "too_many", "range", "about", "part_of_full", "date"),
         *("zero", "negative", "not_whole", "percent_over_100", "too_small", "too_big"),
-        *("not_finite", "division_by_zero", "doubled_mark", "letter_in_number", "unknown_choice"),
+        *(
+            "not_finite",
+            "division_by_zero",
+            "doubled_mark",
+            "letter_in_number",
+            "unknown_choice",
+            "not_understood",
+        ),
     )
 )
 """Every code that a refusal can have."""

@@ -19,6 +19,7 @@ from assistant.answers.expect import Doubt, Expect, Line, Reading, Refusal, Sett
 from assistant.answers.pieces import JOINS, line_words, piece
 from assistant.answers.read import read
 from assistant.answers.two_names import read_two_names
+from assistant.answers.unit_words import UNITS
 from assistant.quantities.kinds import KINDS
 
 MOST_WORDS = 40
@@ -112,6 +113,8 @@ def _with_rest(two: Line, first: Expect, second: Expect, others: Sequence[Expect
 
     A second name that is a choice of another question is none: "wheat, treated".
     """
+    if second.fact not in two.found:
+        return two
     told = early(others, str(two.found[second.fact].value))
     if told and isinstance(told.reading, Settled):
         return Line(found={first.fact: two.found[first.fact]}, early={told.fact: told.reading})
@@ -161,11 +164,22 @@ def _holds(line: Line, expects: Sequence[Expect], whole: Reading) -> bool:
         return bool(refused) and refused <= NO_SUCH_VALUE and not line.unused
     if line.unused and not line.early and expects[0].kind == "choice":
         return False  # "one side" is no "one": a word left over may turn it round
-    if line.unused and (AGAINST.match(line.unused) or _told_twice(line.unused, expects)):
+    begins = line.unused.split()[0].lower() if line.unused else ""
+    if line.unused and (
+        AGAINST.match(line.unused) or begins in UNITS or _told_twice(line.unused, expects)
+    ):
         return False  # a second value for the same question, or what takes the first one back
     if len(expects) > 1 or not isinstance(whole, Refusal) or not line.unused:
         return True
-    return whole.code in SPLIT_AFTER
+    if whole.code not in SPLIT_AFTER:
+        return False
+    wordy = not any(map(str.isdigit, whole.heard)) and not line.early
+    return not (wordy and " " in line.unused)  # "one more catch" is no 1
+
+
+def _goes_on(unused: str) -> bool:
+    """Whether a rest belongs to the value before it, as its unit or what takes it back."""
+    return AGAINST.match(unused) is not None or unused.split(maxsplit=1)[0].lower() in UNITS
 
 
 def _turns_round(line: Line, parted: set[str]) -> bool:

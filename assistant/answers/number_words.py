@@ -55,6 +55,7 @@ _RUN = re.compile(rf"\b(?:an? )?(?:{_WORD})(?:(?:[ -]| (?:and|y) (?:an? )?| an? 
 _PART = "|".join(_PARTS)
 _DIGITS_AND_PART = re.compile(rf"(\d+) (?:and|y) (?:an? |un )?({_PART})\b")
 _DIGITS_THING_AND_PART = re.compile(rf"(\d+) ([a-z]+) (?:and|y) (?:an? |un )?({_PART})$")
+_PART_OF = re.compile(r"(\d/\d+) (?:(?:of|de) )?(?:an?|una?) (?=[a-z])")
 _RUN_TOGETHER = re.compile(rf"\b({one_of(*_TENS)})({one_of(*_FROM_ONE[:9])})\b")
 TEN = 10
 _DIGIT = one_of(*(word for word, value in VALUES.items() if value < TEN), "zero", "oh", "cero")
@@ -87,7 +88,7 @@ def in_digits(text: str) -> tuple[str, bool]:
     if thing and thing[1] not in VALUES and thing[1] not in _SCALES:
         return f"1 1/{_PARTS[thing[2]]} {thing[1]}", True
     text = _RUN.sub(digits, text)
-    return text, sure
+    return _PART_OF.sub(r"\1 ", text), sure
 
 
 def _figures(words: str) -> str:

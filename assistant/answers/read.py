@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from difflib import get_close_matches
 from math import isclose
 
@@ -23,6 +24,9 @@ __all__ = ["judge", "read", "yes_no"]
 VAGUE = ("unit_of_another_kind", "no_unit", "not_a_number", "unknown_unit", "bushels")
 """Codes that another variant's code is worth more than, vaguest first."""
 
+_DOUBTFUL = re.compile(
+    r"[ ,]+(?:i think|i guess|i believe|probably|maybe|creo|me parece)$", re.IGNORECASE
+)
 AGREE = 0.02
 """How near two values of one thing must be, as a share: a rounded conversion is within it."""
 
@@ -47,6 +51,7 @@ def read(expect: Expect, text: str) -> Reading:
 
 def _read(expect: Expect, text: str) -> Settled | Doubt:
     if expect.kind == "text":
+        text = _DOUBTFUL.sub("", text)
         return known_name(expect, text) or _near_name(expect, text) or _name(expect, text)
     if expect.kind == "choice":
         return read_choice(expect, text)
@@ -71,6 +76,8 @@ def _told_again(expect: Expect, text: str) -> Settled | None:
 
 def _name(expect: Expect, text: str) -> Settled:
     told = name(text)
+    if yes_no(told) is not None or (expect.choices and told.isdecimal()):
+        raise Trouble("not_understood")
     own = next((n for n in expect.names if told.lower().startswith(f"{n} ")), "")
     told = told[len(own) :].lstrip(" :#") if own else told
     return Settled(expect.fact, told, told)
@@ -99,12 +106,19 @@ def _read_variants(expect: Expect, said: str, text: str) -> Reading:
             refusals.append(reading)
         elif reading:
             found.extend(_new(expect, reading, found))
-    found = _possible(expect, found)
+    found = _possible(expect, found) if "," in said else _whole(_possible(expect, found))
     if len(found) == 1:
         return found[0]
     if found:
         return Doubt(tuple(found[:MOST_ASKED]))
     return _clearest(refusals, text)
+
+
+def _whole(found: list[Settled]) -> list[Settled]:
+    """The readings without a list of two beside a single value: "1 lb 6" is one weight."""
+    single = [each for each in found if members(each.settled) is None]
+    pairs = [each for each in found if len(members(each.settled) or ()) == 2]  # noqa: PLR2004  a pair
+    return [each for each in found if each not in pairs] if single else found
 
 
 def _is_named(variant: Expect, said: str) -> bool:

@@ -9,6 +9,10 @@ from assistant.answers.choice import known_name
 from assistant.answers.expect import Expect, Line, Settled
 from assistant.answers.read import read
 
+NOT_TOLD = re.compile(
+    r"\b(?:no|not|dont|don't|without|sin|isnt|aint)\b.*\b(?:lot|tag|lote)\b", re.IGNORECASE
+)
+"""What says that the second name is not known: "winter wheat, i dont have a lot number"."""
 PARTED = re.compile(r"\s*[,;]\s*")
 
 
@@ -18,12 +22,22 @@ def read_two_names(expects: Sequence[Expect], text: str) -> Line | None:
     They are parted by a comma, by a word that names the second, or by the end of a known name.
     """
     first, second = expects
+    if NOT_TOLD.search(text):
+        known = known_head(first, text)
+        return Line(found={first.fact: known}) if known else None
     parts = parted(first, second, text)
     if parts is None:
         return None
     found = {each.fact: read(each, part) for each, part in zip(expects, parts, strict=True)}
     settled = {fact: reading for fact, reading in found.items() if isinstance(reading, Settled)}
     return Line(found=settled) if len(settled) == len(expects) else None
+
+
+def known_head(first: Expect, text: str) -> Settled | None:
+    """The known name that a line begins with, the longest one."""
+    words = text.replace(",", " ").split()
+    heads = (known_name(first, " ".join(words[:end])) for end in range(len(words), 0, -1))
+    return next((each for each in heads if each), None)
 
 
 def parted(first: Expect, second: Expect, text: str) -> tuple[str, str] | None:

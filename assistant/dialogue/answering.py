@@ -112,7 +112,7 @@ def told_at_once(job: Job, state: State, open_: Open, text: str) -> Outcome | No
             if known and line.early and not line.unused and known.settled in spellings(first):
                 told = {first.fact: known, **line.early}
                 facts = tuple(told_of(job, name, found, text) for name, found in told.items())
-                return Outcome((GivenEarly(facts),), (ReadBack(names_of_told(job, told)),))
+                return Outcome((GivenEarly(facts),), (kept_for_later(job, state, told),))
     return None
 
 
@@ -121,10 +121,11 @@ def spellings(expect: Expect) -> set[str]:
     return {choice.name for choice in expect.choices}
 
 
-def names_of_told(job: Job, told: Mapping[str, Settled]) -> str:
-    """What a line told at once, by name."""
-    names = ", ".join(job.fact(name).label for name in told)
-    return say(job, "told_at_once", names=names)
+def kept_for_later(job: Job, state: State, told: Mapping[str, Settled]) -> ReadBack:
+    """What a line told of later questions, by name and value."""
+    facts = ((job.fact(each.fact), each.settled) for each in told.values())
+    values = (f"{fact.label} {shown_settled(job, state, fact, spelt)}" for fact, spelt in facts)
+    return ReadBack(say(job, "told_at_once", names=", ".join(values)))
 
 
 def others(job: Job, state: State, open_: Open, text: str) -> list[Expect]:
@@ -181,8 +182,10 @@ def from_line(job: Job, state: State, open_: Open, text: str, line: Line) -> Out
 
 def settled_line(job: Job, state: State, entries: list[Entry], line: Line, text: str) -> Outcome:
     """The records of an understood line, with its read-back and what was not used."""
+    from assistant.dialogue.fold import applied
+
     if not entries and line.early:
-        told = ReadBack(names_of_told(job, line.early))
+        told = kept_for_later(job, state, line.early)
         return Outcome(told_early(job, state, line, text), (told, *not_used(job, state, line)))
     if not entries:
         asked = state.situation.open.facts if state.situation.open else ("",)
@@ -190,12 +193,24 @@ def settled_line(job: Job, state: State, entries: list[Entry], line: Line, text:
     if line.early and job.fact(entries[0].fact).kind == "choice":
         left = tuple(not_used(job, state, line))
         if left:  # a tag read out: nothing of it goes by unheard
-            kept_so = ReadBack(names_of_told(job, line.early))
+            kept_so = kept_for_later(job, state, line.early)
             return Outcome(told_early(job, state, line, text), (kept_so, *left))
     records = (*told_early(job, state, line, text), Answered(tuple(entries)))
+    taken = proposals(job, state)
     unclear = [e for e in entries if e.fact in line.found and not line.found[e.fact].clear]
-    said: list[Message] = [read_back(job, state, unclear)] if unclear else []
+    reset = [e for e in entries if e.fact in taken and set_otherwise(job, e, taken[e.fact][0])]
+    back = [e for e in entries if e in unclear or e in reset]
+    said: list[Message] = [read_back(job, state, back)] if back else []
+    pool = applied(job, state, records)[0].situation.pool if line.early else {}
+    early = {name: found for name, found in line.early.items() if name in pool}
+    said += [kept_for_later(job, state, early)] if early else []
     return Outcome(records, (*said, *not_used(job, state, line)))
+
+
+def set_otherwise(job: Job, entry: Entry, settled: str) -> bool:
+    """Whether a row's setting was told and is not the proposed one."""
+    of_row = job.graph.home(entry.fact) and not ends_row(job, entry.fact)
+    return bool(of_row) and bool(entry.typed) and entry.settled != settled
 
 
 def told_early(job: Job, state: State, line: Line, text: str) -> tuple[Record, ...]:

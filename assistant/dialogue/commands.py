@@ -8,6 +8,7 @@ from assistant.answers.text import listed
 from assistant.dialogue.asides import answered, aside, in_other_unit
 from assistant.dialogue.changing import begin_change, go_back
 from assistant.dialogue.explaining import help_for, meaning, why
+from assistant.dialogue.in_passing import answered_by_name
 from assistant.dialogue.job import Job, State
 from assistant.dialogue.log import UnitsSet
 from assistant.dialogue.messages import OldCard, Paused, Say, Todo
@@ -28,7 +29,8 @@ def command(job: Job, state: State, text: str) -> Outcome | None:
     word, _, rest = plain.partition(" ")
     it = rest.partition(" ")[0] in listed(job.word("mending.it"))
     if word in job.library.commands["change"] and not it:
-        return begin_change(job, state, " ".join(text.split())[len(word) :].strip())
+        answered_so = answered_by_name(job, state, rest)
+        return answered_so or begin_change(job, state, " ".join(text.split())[len(word) :].strip())
     if word in job.library.commands["units"]:
         return units(job, state, rest)
     for opening in job.library.commands["old_card"]:

@@ -68,6 +68,15 @@ def names_asked(job: Job, state: State, open_: Open, said: str) -> bool:
     return any(its_name(each, said) and isinstance(read(each, said), Settled) for each in asked)
 
 
+def answered_by_name(job: Job, state: State, said: str) -> Outcome | None:
+    """`change turns to 40` while the turns are asked for the first time: that is their answer."""
+    open_, known = state.situation.open, {each.fact for each in state.situation.used}
+    if open_ is None or open_.kind != "ask" or known & set(open_.facts):
+        return None
+    said = " ".join(word for word in said.split() if word != "to")
+    return answer(job, state, said) if names_asked(job, state, open_, said) else None
+
+
 def correction(job: Job, state: State, said: str) -> tuple[Target, str] | None:
     """The answer that a value is for, by its name or as the last one, and the value."""
     return named(job, state, said) or just_told(job, state, said)
@@ -96,9 +105,14 @@ def told_so_far(job: Job, state: State) -> Iterator[tuple[Target, Expect]]:
 def just_told(job: Job, state: State, said: str) -> tuple[Target, str] | None:
     """The one answer of the last question that an unnamed value fits."""
     found = list(told_so_far(job, state))
-    last = [(t, e) for t, e in found if t.entry.place == found[0][0].entry.place]
+    last = [(t, e) for t, e in found if asked_at(t) == asked_at(found[0][0])]
     fit = [(target, said) for target, wanted in last if is_usual(wanted, said)]
     return fit[0] if len(fit) == 1 else None
+
+
+def asked_at(target: Target) -> tuple[str, int]:
+    """The question of an answer, and the how many-eth time it was asked."""
+    return target.entry.place, target.entry.visit
 
 
 # -- a value that fits another question ---------------------------------------------------------

@@ -28,6 +28,16 @@ def test_the_beginning_of_one_choice_is_worth_a_read_back() -> None:
     assert read(q.FEED, "doub") == Settled("feed", "double_run", "double_run", clear=False)
 
 
+@pytest.mark.parametrize("typed", ["wheat?", "1?", "wheat ?"])
+def test_a_choice_that_is_asked_is_asked_back(typed: str) -> None:
+    assert read(CROPS, typed) == Refusal("unknown_choice", typed, (("likely", "wheat"),))
+
+
+@pytest.mark.parametrize("typed", ["yes", "no", "ok", "sí", "nope"])
+def test_yes_and_no_are_no_names(typed: str) -> None:
+    assert isinstance(read(q.LOT, typed), Refusal)
+
+
 def test_the_beginning_of_two_choices_is_asked() -> None:
     asked = read(CROPS, "winter")
     assert isinstance(asked, Doubt)

@@ -141,6 +141,11 @@ def test_a_pair_is_told_in_order_or_by_name(typed: str, found: dict[str, str]) -
     assert not line.refused
 
 
+def test_a_second_name_that_is_said_to_be_missing_is_none() -> None:
+    line = read_line((q.CROP, q.LOT), "winter wheat, i dont have a lot number")
+    assert told(line.found) == {"crop": "wheat"}
+
+
 def test_a_single_value_goes_to_the_one_without_a_proposal() -> None:
     proposed = frozenset({"lever_mark"})
     assert told(read_line((q.MARK, q.CATCH), "0.62", (), proposed).found) == {
