@@ -18,8 +18,17 @@ from assistant.flow.place import flows_folder
 from assistant.terminal import commands, flow_files
 from assistant.terminal.book_commands import COMMANDS, LIKE
 from assistant.terminal.desk import Desk, Options
+from assistant.terminal.help_texts import job_text, jobs_in, main_text, text_of, with_book
 from assistant.terminal.hints import naming
-from assistant.terminal.leaving import HUNG_UP, INTERRUPTED, TROUBLE, USAGE, Ended, ended_by_signals
+from assistant.terminal.leaving import (
+    HUNG_UP,
+    INTERRUPTED,
+    TROUBLE,
+    USAGE,
+    Ended,
+    NotDone,
+    ended_by_signals,
+)
 from assistant.terminal.screen import filled, laid_out, tell
 
 if TYPE_CHECKING:
@@ -32,6 +41,11 @@ OPTIONS = (
     *("page", "yes", "csv"),
 )
 OPTIONS_OF_LISTS = tuple(option.removeprefix("--") for option in LIKE)
+FURTHER = {name: f"book {name}" for name in COMMANDS} | {
+    **{name: f"flows {name}" for name in ("check", "facts")},
+    **{name: f"--{name}" for name in ("help", "version")},
+}
+"""Commands under a command and options, for who types their names alone."""
 Words = Mapping[str, str]
 Command = Callable[[Desk], int]
 
@@ -66,10 +80,12 @@ def run(argv: Sequence[str]) -> int:
             with Desk(folder, options, by_script) as desk:
                 return do(desk)
         except Misuse as misuse:
-            tell(misuse.sentence(words), sys.stderr)
-            return USAGE
+            why = NotDone(USAGE, "usage", misuse.sentence(words))
+        except NotDone as not_done:
+            why = not_done
         except Exception as trouble:  # noqa: BLE001  whatever it is, a person gets a sentence
-            return told(trouble, words)
+            why = broken_off(trouble, words)
+        return told(why, as_json="--json" in argv)
 
 
 def words_of(folder: Path) -> Words:
@@ -96,23 +112,24 @@ def by_script(
     return report.said
 
 
-def told(trouble: Exception, words: Words) -> int:
-    """A sentence about trouble on this machine, and a report where it is the program's own."""
-    from assistant.book.places import report_folder
-    from assistant.book.problems import BookProblem
-    from assistant.terminal.report import report
+def broken_off(trouble: Exception, words: Words) -> NotDone:
+    """Trouble on this machine, told; a report is written where it is the program's own."""
+    from assistant.terminal.report import sentence
 
     if isinstance(trouble, OSError) and trouble.errno in {errno.EIO, errno.EPIPE}:
         raise Ended(HUNG_UP)  # nobody is there to read a sentence
-    if isinstance(trouble, BookProblem):
-        tell(filled(words[f"book.{trouble.code}"], path=str(trouble.path)), sys.stderr)
-        return TROUBLE
-    try:
-        path = report(trouble, report_folder())
-        tell(filled(words["trouble.reported"], path=str(path)), sys.stderr)
-    except (OSError, BookProblem):
-        tell(words["trouble.unreported"], sys.stderr)
-    return TROUBLE
+    return NotDone(TROUBLE, getattr(trouble, "code", "trouble"), sentence(trouble, words))
+
+
+def told(why: NotDone, *, as_json: bool) -> int:
+    """Say why something is not done: a sentence, or the object that a script was promised."""
+    if as_json:
+        from assistant.script.report import not_begun
+
+        print(not_begun(why.exit_code, why.code, why.sentence))
+    else:
+        tell(why.sentence, sys.stderr)
+    return why.exit_code
 
 
 def let_go() -> None:
@@ -126,24 +143,42 @@ def let_go() -> None:
 # -- what can be typed ------------------------------------------------------------------------
 
 
-class Misuse(Exception):  # noqa: N818  a slip on the command line
-    """A piece of the command line that is not known, or after which something is missing."""
+SURELY = 0.75
+"""How alike a command of elsewhere must look: one of here is likelier meant."""
 
-    def __init__(self, heard: str, known: Iterable[str] | None = None) -> None:
+
+class Misuse(Exception):  # noqa: N818  a slip on the command line
+    """A piece of the command line that is not known, or after which something is missing.
+
+    `known` is what could stand there; `further` what stands elsewhere, as it is typed there.
+    """
+
+    def __init__(
+        self, heard: str, known: Iterable[str] | None = None, further: Words | None = None
+    ) -> None:
         super().__init__(heard)
-        self.heard, self.known = heard, known
+        self.heard, self.known, self.further = heard, known, further or {}
 
     def sentence(self, words: Words) -> str:
         """What was not understood, and what is near it."""
-        import difflib
-
         if self.known is None:
             return filled(words["cli.lacks"], heard=self.heard)
-        marks = "--" if self.heard.startswith("--") else ""
-        bare = self.heard.removeprefix(marks)
-        near = [marks + each for each in difflib.get_close_matches(bare, list(self.known), n=3)]
+        if self.heard.removeprefix("--") in self.known:
+            return filled(words["cli.elsewhere"], heard=self.heard)
+        near = self.near()
         name = "cli.near" if near else "cli.unknown"
         return filled(words[name], heard=self.heard, near=words["cli.or"].join(near))
+
+    def near(self) -> list[str]:
+        """What may have been meant, the nearest first."""
+        from difflib import get_close_matches
+
+        if self.heard in self.further:
+            return [self.further[self.heard]]
+        marks = "--" if self.heard.startswith("--") else ""
+        near = get_close_matches(self.heard.removeprefix(marks), list(self.known or ()), n=3)
+        elsewhere = get_close_matches(self.heard, list(self.further), n=3, cutoff=SURELY)
+        return [marks + each for each in near] or [self.further[each] for each in elsewhere]
 
 
 class Parser(argparse.ArgumentParser):
@@ -164,7 +199,8 @@ class Parser(argparse.ArgumentParser):
 
     def _check_value(self, action: argparse.Action, value: Any) -> None:
         if action.choices is not None and value not in action.choices:
-            raise Misuse(str(value), action.choices)
+            further = FURTHER if action.nargs == argparse.PARSER else None
+            raise Misuse(str(value), action.choices, further)
 
     def flags(self, *names: str) -> None:
         """Options that are there or not."""
@@ -257,40 +293,3 @@ def add_misread(parser: Parser, words: Words) -> None:
     for name in ("on", "off", "show", "erase"):
         one = add(name, text=partial(text_of, words, "misread"))
         one.set_defaults(do=partial(commands.misread, act=name))
-
-
-# -- help -------------------------------------------------------------------------------------
-
-
-def main_text(words: Words, jobs: Iterable[Path]) -> str:
-    """The help of the whole program, its jobs listed."""
-    lines = (filled(words["cli.job"], name=job.stem, title=title_of(job)) for job in jobs)
-    return filled(words["cli.help.drillside"], jobs="\n".join(lines))
-
-
-def job_text(words: Words, job: Path) -> str:
-    """The help of a job."""
-    return filled(text_of(words, "job"), job=job.stem, title=title_of(job))
-
-
-def text_of(words: Words, name: str) -> str:
-    """The help of a command."""
-    return filled(words[f"cli.help.{name}"], options=words["cli.options.talk"])
-
-
-def with_book(folder: Path) -> list[str]:
-    """The commands that work on a book."""
-    return [*(job.stem for job in jobs_in(folder)), "resume", "book"]
-
-
-def jobs_in(folder: Path) -> list[Path]:
-    """The files of the jobs."""
-    return sorted((folder / "jobs").glob("*.toml"))
-
-
-def title_of(job: Path) -> str:
-    """The title of a job; its name while the file has a fault, which is told later."""
-    try:
-        return str(read(job)["part"]["title"])
-    except (OSError, ValueError, KeyError):
-        return job.stem

@@ -58,6 +58,15 @@ def filled_book(tmp_path: Path) -> None:
             )
 
 
+KEYS = [
+    *("format", "program", "job", "id", "finished", "outcome", "exit"),
+    *("needs", "refused", "notes", "facts", "series"),
+]
+"""What the object of a script always holds."""
+
+ABOUT = "the hill drill"
+
+
 def said(capsys: Out, *argv: str) -> tuple[int, str, str]:
     code = main(list(argv))
     captured = capsys.readouterr()
@@ -156,6 +165,14 @@ def test_the_version_tells_the_flow_that_a_card_names(tmp_path: Path, capsys: Ou
         ("misread of", "I don't know 'of'. Did you mean off?"),
         ("calibrate --fact x.toml", "Did you mean --facts?"),
         ("zebra", "I don't know 'zebra'. Type drillside --help."),
+        ("where", "I don't know 'where'. Did you mean book where?"),
+        ("verfy", "I don't know 'verfy'. Did you mean book verify?"),
+        ("check", "I don't know 'check'. Did you mean flows check?"),
+        ("help", "I don't know 'help'. Did you mean --help?"),
+        ("calibrate --version", "'--version' does not go with that command."),
+        ("book show --last 3", "'--last' does not go with that command."),
+        ("calibrate --answers nowhere.txt", "I can't read nowhere.txt: No such file or directory"),
+        ("calibrate --facts nowhere.toml", "I can't read nowhere.toml: No such file or directory"),
         ("calibrate extra", "I don't know 'extra'."),
         ("calibrate --book", "Something is missing after '--book'."),
         ("book import", "Something is missing after 'drillside book import'."),
@@ -174,6 +191,43 @@ def test_a_slip_is_told_in_a_sentence_and_ends_with_2(
     code, out, err = said(capsys, *line.split())
     assert (code, out) == (2, "")
     assert sentence in err.replace("\n", " ")
+
+
+@pytest.mark.parametrize(
+    ("line", "exit_code", "code"),
+    [
+        ("calibrate --json --bogus", 2, "usage"),
+        ("resume --json", 2, "nothing_left"),
+        ("resume 06zz --json", 2, "unknown"),
+        ("flows facts zebra --json", 2, "unknown"),
+        ("book list --json", 2, "usage"),
+        ("calibrate --json --book .", 1, "not_a_database"),
+    ],
+)
+def test_a_script_is_told_in_its_object_why_nothing_began(
+    line: str, exit_code: int, code: str, capsys: Out
+) -> None:
+    ended, out, err = said(capsys, *line.split())
+    told = json.loads(out)
+    assert (ended, err) == (exit_code, "")
+    assert list(told) == KEYS
+    assert (told["exit"], told["refused"]["code"]) == (exit_code, code)
+    assert (told["job"], told["id"], told["facts"]) == (None, None, {})
+    assert told["refused"]["text"].endswith(".")
+
+
+def test_a_script_is_told_of_trouble_inside_the_program_too(
+    monkeypatch: pytest.MonkeyPatch, capsys: Out
+) -> None:
+    def broken(*_: object) -> None:
+        raise ZeroDivisionError(ABOUT)
+
+    monkeypatch.setattr("assistant.sitting.sitting.open_sitting", broken)
+    ended, out, err = said(capsys, "calibrate", "--json")
+    told = json.loads(out)
+    assert (ended, err) == (1, "")
+    assert (told["exit"], told["refused"]["code"]) == (1, "trouble")
+    assert ABOUT not in out
 
 
 def test_a_command_cut_short_is_never_acted_on() -> None:

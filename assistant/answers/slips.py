@@ -69,10 +69,11 @@ def _slips(expect: Expect, told: str) -> Iterator[str]:
     number, unit = parts(expect.kind, told)
     moved = {times: number * times for times in (*NEAR, *FAR)}
     moved = {t: n for t, n in moved.items() if n and (not kind.whole or n.denominator == 1)}
-    yield from (spell(moved[times], unit) for times in NEAR if times in moved)
-    if number:
-        others = OTHER_UNITS.get(kind.plain, ())
-        yield from (spell(number, each) for each in others if same_dimension(each, expect.kind))
+    near = [spell(moved[times], unit) for times in NEAR if times in moved]
+    others = [each for each in OTHER_UNITS.get(kind.plain, ()) if same_dimension(each, expect.kind)]
+    in_others = [spell(number, each) for each in others] if number else []
+    own = not expect.bare or unit == expect.bare[0]  # in another unit, the unit is likelier wrong
+    yield from (*near, *in_others) if own else (*in_others, *near)
     yield from (spell(moved[times], unit) for times in FAR if times in moved)
     for other in expect.bare:
         yield from (spell(moved[times], other) for times in NEAR if times in moved)

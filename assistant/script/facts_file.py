@@ -63,7 +63,9 @@ def read_facts(path: Path, job: Job) -> FactsFile:
     try:
         text = path.read_text(encoding="utf-8-sig")
         table = tomllib.loads(text)
-    except (OSError, ValueError, RecursionError) as problem:
+    except OSError as problem:
+        raise NotTomlError(problem.strerror or str(problem)) from problem
+    except (ValueError, RecursionError) as problem:
         raise NotTomlError(str(problem)) from problem
     facts = FactsFile(path.name, dict(found_lines(text)))
     read = table.pop(READ, False)

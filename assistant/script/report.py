@@ -17,6 +17,7 @@ from assistant.sitting.sitting import Sitting
 from assistant.sitting.values import facts_of, judgement_of, series_of
 
 FORMAT = 1
+HEAD: dict[str, Any] = {"format": FORMAT, "program": f"drillside {__version__}"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -78,8 +79,7 @@ class Report:
         sitting = self.sitting
         finish = sitting.finish
         return {
-            "format": FORMAT,
-            "program": f"drillside {__version__}",
+            **HEAD,
             "job": sitting.job.graph.job,
             "id": sitting.id,
             "finished": finish is not None,
@@ -142,6 +142,14 @@ class Report:
         job, state = self.sitting.job, self.sitting.state
         value = shown_fact(job, state.log, state.situation, name) if code == "unusual" else ""
         return say(job, f"script.{code}", name=name, value=value)
+
+
+def not_begun(exit_code: int, code: str, text: str) -> str:
+    """The object for a run that came to no conversation, or was broken off inside one."""
+    nothing: dict[str, Any] = {"job": None, "id": None, "finished": False, "outcome": None}
+    nothing |= {"exit": exit_code, "needs": None, "refused": asdict(Refusal(code, text))}
+    nothing |= {"notes": [], "facts": {}, "series": {}}
+    return json.dumps(HEAD | nothing, indent=2)
 
 
 def need(kind: str, name: str | list[str], text: str, accepts: list[str]) -> dict[str, Any]:

@@ -81,7 +81,8 @@ def fill_in(sitting: Sitting, said: Sequence[Message], facts: str) -> Report:
 
 def unreadable(sitting: Sitting, path: str, problem: Exception) -> Report:
     """A file that is missing, not text or not TOML; broken TOML names its line."""
-    text = say(sitting.job, "script.unreadable", path=path, why=str(problem))
+    why = (problem.strerror if isinstance(problem, OSError) else None) or str(problem)
+    text = say(sitting.job, "script.unreadable", path=path, why=why)
     return Report(sitting, USAGE, Refusal("unreadable", text, file=Path(path).name))
 
 

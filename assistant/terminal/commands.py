@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-import sys
 from collections.abc import Callable, Iterable, Sequence
 from functools import partial
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NoReturn
 
 from assistant.terminal.desk import Desk, now
-from assistant.terminal.leaving import INTERRUPTED, TROUBLE, USAGE
+from assistant.terminal.leaving import INTERRUPTED, TROUBLE, USAGE, NotDone
 from assistant.terminal.reading import on_terminal
 from assistant.terminal.screen import filled, tell
 
@@ -177,8 +176,7 @@ def open_elsewhere(desk: Desk, book: Book, talk: Talk) -> int | None:
     if holder is None:
         return None
     if desk.scripted:
-        tell(elsewhere.open_since(desk, holder), sys.stderr)
-        return TROUBLE
+        raise NotDone(TROUBLE, "open_elsewhere", elsewhere.open_since(desk, holder))
     try:
         wish = elsewhere.asked(desk, holder)
     except KeyboardInterrupt:
@@ -240,7 +238,6 @@ def misread(desk: Desk, act: str) -> int:
     return ACTS[act](desk)
 
 
-def amiss(desk: Desk, name: str, **holes: str) -> int:
-    """One sentence on why this can't be done as it was typed."""
-    tell(filled(desk.library.words[name], **holes), sys.stderr)
-    return USAGE
+def amiss(desk: Desk, name: str, **holes: str) -> NoReturn:
+    """This can't be done as it was typed: raises NotDone with one sentence on why."""
+    raise NotDone(USAGE, name.rpartition(".")[2], filled(desk.library.words[name], **holes))

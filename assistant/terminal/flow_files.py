@@ -9,7 +9,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from assistant.flow.load import load
-from assistant.terminal.leaving import TROUBLE, USAGE, Ended
+from assistant.terminal.leaving import TROUBLE, USAGE, Ended, NotDone
 from assistant.terminal.screen import filled, tell
 
 if TYPE_CHECKING:
@@ -49,8 +49,7 @@ def facts(desk: Desk) -> int:
     name = desk.options.job
     words = desk.library.words
     if name not in desk.library.jobs:
-        tell(filled(words["cli.unknown"], heard=name), sys.stderr)
-        return USAGE
+        raise NotDone(USAGE, "unknown", filled(words["cli.unknown"], heard=name))
     taken = facts_taken(desk.job(name))
     if desk.options.json:
         print(json.dumps(taken, ensure_ascii=False, indent=2))

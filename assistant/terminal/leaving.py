@@ -21,6 +21,14 @@ class Ended(SystemExit):
     """
 
 
+class NotDone(Exception):  # noqa: N818  a wish that can't be met is no mistake of the program
+    """What was asked for is not done: the exit code, and why, as a code and as a sentence."""
+
+    def __init__(self, exit_code: int, code: str, sentence: str) -> None:
+        super().__init__(code)
+        self.exit_code, self.code, self.sentence = exit_code, code, sentence
+
+
 @contextmanager
 def ended_by_signals() -> Iterator[None]:
     """While it lasts, a hang-up or a request to end raises Ended; one that is ignored stays so."""

@@ -5,12 +5,28 @@ from __future__ import annotations
 import os
 import platform
 import traceback
+from collections.abc import Mapping
 from datetime import UTC, datetime
 from pathlib import Path
 
 from assistant import __version__
+from assistant.terminal.screen import filled
 
 PACKAGE = Path(__file__).resolve().parents[1]
+
+
+def sentence(trouble: Exception, words: Mapping[str, str]) -> str:
+    """What a person is told of trouble: about the book its cure, else that a report was written."""
+    from assistant.book.places import report_folder
+    from assistant.book.problems import BookProblem
+
+    if isinstance(trouble, BookProblem):
+        return filled(words[f"book.{trouble.code}"], path=str(trouble.path))
+    try:
+        path = report(trouble, report_folder())
+    except (OSError, BookProblem):
+        return words["trouble.unreported"]
+    return filled(words["trouble.reported"], path=str(path))
 
 
 def report(trouble: BaseException, folder: Path) -> Path:
