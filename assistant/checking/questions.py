@@ -26,7 +26,7 @@ def question_faults(flows: Flows) -> Iterator[Finding]:
         for key in sorted({"answer", "before"} & set(question)):
             yield from _too_long(flows, (*where, key), name, question[key])
         if HOLE.search(question["answer"]) and "before" not in question:
-            yield flows.in_file("missing_key", where, name, key="before")
+            yield flows.in_file("missing_key", (*where, "answer"), name, key="before")
         for line in question["asked"]:
             if asks.setdefault(plain(line), name) != name:
                 about = {"line": line, "other": asks[plain(line)]}
