@@ -32,6 +32,10 @@ class Asked:
         """What is answered to a question."""
         return str(self.questions[name]["answer"])
 
+    def before(self, name: str) -> str:
+        """What is answered while a value that the answer names is not known."""
+        return str(self.questions[name]["before"])
+
     def about(self, name: str) -> str:
         """What a question is about, in a few words."""
         return str(self.questions[name]["about"])

@@ -1,4 +1,4 @@
-"""Yes and no in the words that people type. "Not sure" is neither."""
+"""Yes, no and done in the words that people type. "Not sure" is none of them."""
 
 from __future__ import annotations
 
@@ -13,6 +13,16 @@ YES = frozenset(
     )
 )
 NO = frozenset(listed("n|no|nope|nah|na|not|not_yet|wrong|incorrecto|tampoco|todavia_no"))
+DONE = frozenset(
+    listed(
+        "finished|all_finished|im_done|i_am_done|were_done|we_are_done|im_finished|im_through|its_done"
+        "|it_is_done|its_all_done|thats_done|that_is_done|its_finished|done_it|done_that|done_now"
+        "|done_with_it|all_is_done|everything_is_done|did_it|i_did|i_did_it|i_did_that|i_did_all"
+        "|we_did|we_did_it|ive_done_it|ive_done_that|ive_done_all|turned_it|i_turned_it|we_turned_it"
+        "|its_turned|set_it|i_set_it|its_set|ya_termine|termine|terminado|ya_lo_hice|lo_hice"
+    )
+)
+"""What is said of a list once it is done; it says yes to nothing else."""
 THUMBS = {"👍": True, "👌": True, "✅": True, "✔": True, "👎": False, "❌": False}
 _SKIN = dict.fromkeys(range(0x1F3FB, 0x1F400))
 
@@ -27,3 +37,11 @@ def yes_no(text: str) -> bool | None:
     if thumb is not None:
         return thumb
     return True if said in YES else False if said in NO else None
+
+
+def is_done(text: str) -> bool:
+    """Whether a line says that what was to be done is done ("done", "ok", "I turned it")."""
+    try:
+        return bool(yes_no(text)) or words_only(text).replace("'", "") in DONE
+    except Trouble:
+        return False

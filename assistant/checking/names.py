@@ -23,6 +23,7 @@ def name_faults(flows: Flows) -> Iterator[Finding]:
         yield from _series(flows, part)
         yield from _gives(flows, part)
     yield from _cautions(flows)
+    yield from _questions(flows)
     yield from _card(flows)
     yield from _circles(flows)
 
@@ -202,6 +203,13 @@ def _gives(flows: Flows, part: Part) -> Iterator[Finding]:
 def _cautions(flows: Flows) -> Iterator[Finding]:
     for name, caution in flows.library.cautions.items():
         yield from _only(flows, ("cautions.toml", name, "only"), name, caution.only)
+
+
+def _questions(flows: Flows) -> Iterator[Finding]:
+    for name, question in flows.library.asides()[0].items():
+        where = (flows.homes[f"questions/{name}"][-1], name, "answer")
+        for fact in sorted(set(HOLE.findall(question["answer"]))):
+            yield from _declared(flows, where, name, fact)
 
 
 def _card(flows: Flows) -> Iterator[Finding]:

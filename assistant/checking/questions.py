@@ -7,7 +7,8 @@ import textwrap
 from collections.abc import Iterator
 
 from assistant.answers.likeness import plain
-from assistant.checking.flows import Flows
+from assistant.checking.flows import Flows, Where
+from assistant.dialogue.wording import HOLE
 from assistant.flowfile.findings import Finding
 
 NARROW, ROWS = 40, 8
@@ -22,13 +23,19 @@ def question_faults(flows: Flows) -> Iterator[Finding]:
     asks: dict[str, str] = {}
     for name, question in questions.items():
         where = (flows.homes[f"questions/{name}"][-1], name)
-        if len(textwrap.wrap(question["answer"], NARROW)) > ROWS:
-            yield flows.in_file("answer_too_long", (*where, "answer"), name)
-        for sentence in _SENTENCE_END.split(question["answer"]):
-            if len(sentence.split()) > MOST_WORDS:
-                about = {"sentence": sentence}
-                yield flows.in_file("sentence_too_long", (*where, "answer"), name, **about)
+        for key in sorted({"answer", "before"} & set(question)):
+            yield from _too_long(flows, (*where, key), name, question[key])
+        if HOLE.search(question["answer"]) and "before" not in question:
+            yield flows.in_file("missing_key", (*where, "answer"), name, key="before")
         for line in question["asked"]:
             if asks.setdefault(plain(line), name) != name:
                 about = {"line": line, "other": asks[plain(line)]}
                 yield flows.in_file("asked_twice", (*where, "asked"), name, **about)
+
+
+def _too_long(flows: Flows, where: Where, name: str, text: str) -> Iterator[Finding]:
+    if len(textwrap.wrap(text, NARROW)) > ROWS:
+        yield flows.in_file("answer_too_long", where, name)
+    for sentence in _SENTENCE_END.split(text):
+        if len(sentence.split()) > MOST_WORDS:
+            yield flows.in_file("sentence_too_long", where, name, sentence=sentence)

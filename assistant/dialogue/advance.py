@@ -148,7 +148,7 @@ def typed(job: Job, state: State, text: str) -> Outcome:
     return outcome or not_refused(job, state, text, answer(job, state, text))
 
 
-SELF_CONTAINED = {"not_the_word", "not_done", "parked"}
+SELF_CONTAINED = {"not_the_word", "not_done", "still_to_do", "parked"}
 """Refusals that say what to type: a long caution, list or review is not put again after them."""
 
 

@@ -9,7 +9,7 @@ from assistant.answers.expect import Expect, Line, Refusal, Settled, Unusual
 from assistant.answers.line import read_line
 from assistant.answers.read import read
 from assistant.answers.slips import judge
-from assistant.answers.yes_no import yes_no
+from assistant.answers.yes_no import is_done, yes_no
 from assistant.dialogue.asking import LEAVE
 from assistant.dialogue.choosing import refuse, to_corrected, to_offer
 from assistant.dialogue.expecting import expect
@@ -45,10 +45,12 @@ def answer(job: Job, state: State, text: str) -> Outcome:
     fact = DONE if open_.kind == "wait" else REVIEW
     if fact == REVIEW and parked(state) and yes_no(text.strip() or "yes"):
         return still_parked(job, state)
-    if yes_no(text) or (open_.kind == "review" and not text.strip()):
+    agrees = is_done(text) if fact == DONE else yes_no(text.strip() or "yes")
+    if agrees:
         return Outcome((Answered((made(state, fact, "done"),)),))
-    code, works = ("not_done", "done") if open_.kind == "wait" else ("not_reviewed", "yes")
-    return refuse(job, state, code, text, works)
+    if fact == REVIEW:
+        return refuse(job, state, "not_reviewed", text, "yes")
+    return refuse(job, state, "not_done" if text.strip() else "still_to_do", text, "done")
 
 
 def left_by(job: Job, open_: Open, text: str) -> str:

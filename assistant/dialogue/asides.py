@@ -14,7 +14,7 @@ from assistant.answers.yes_no import yes_no
 from assistant.dialogue.job import Job, Moment, State
 from assistant.dialogue.messages import Message, Offer, Say, Trouble
 from assistant.dialogue.outcome import Outcome
-from assistant.dialogue.wording import say
+from assistant.dialogue.wording import HOLE, filled, say
 from assistant.flow.model import Fact
 
 NEAR = "near"
@@ -75,13 +75,25 @@ def facts_open(job: Job, state: State) -> list[Fact]:
 def best_answer(job: Job, state: State, asked: Asked, text: str) -> Outcome:
     """The declared answer; where none is sure the few questions near it, or that none is known."""
     if name := asked.sure(text):
-        return aside(state, Say(asked.answer(name)))
+        return aside(state, Say(told_now(job, state, asked, name)))
     near = asked.near(text)
     if not near:
         return aside(state, Say(say(job, "aside.unknown")))
     offer = Offer(say(job, "aside.near"), tuple(map(asked.about, near)), say(job, "aside.ask"))
-    moment = Moment(NEAR, tuple(map(asked.answer, near)))
-    return Outcome(said=(offer,), state=replace(state, moment=moment))
+    answers = tuple(told_now(job, state, asked, each) for each in near)
+    return Outcome(said=(offer,), state=replace(state, moment=Moment(NEAR, answers)))
+
+
+def told_now(job: Job, state: State, asked: Asked, name: str) -> str:
+    """The answer with the values that it names, or what is said before all of these are known."""
+    text, at = asked.answer(name), state.situation
+    if not HOLE.search(text):
+        return text
+    node = job.graph[at.place]
+    known = [at.known.get(node.real(hole)) for hole in HOLE.findall(text)]
+    if any(each is None or each.value is None for each in known):
+        return asked.before(name)
+    return filled(job, state.log, at, node, text)
 
 
 def near_taken(state: State, answers: tuple[str, ...], text: str) -> Outcome | None:

@@ -41,14 +41,23 @@ def command(job: Job, state: State, text: str) -> Outcome | None:
 
 
 def asks(job: Job, state: State, text: str, plain: str) -> Outcome | None:
-    """A word of the trade, a declared question, or an honest "I don't know the word"."""
+    """A word of the trade, a declared question, or an honest "I don't know it"."""
     asked = answered(job, state, text)
-    for opening in job.library.commands["what_is"]:
-        if plain.startswith(opening + " "):
-            known = meaning(job, plain[len(opening) :])
-            unknown = say(job, "glossary.none", term=plain[len(opening) :].strip(" ?"))
-            return aside(state, Say(known)) if known else asked or aside(state, Say(unknown))
-    return asked
+    term = term_asked(job, plain.rstrip("?").strip())
+    if not term:
+        return asked
+    known = meaning(job, term)
+    unknown = say(job, "glossary.none", term=term)
+    return aside(state, Say(known)) if known else asked or aside(state, Say(unknown))
+
+
+def term_asked(job: Job, plain: str) -> str:
+    """What a line asks the meaning of, such as X of "what does X mean"; empty if it does not."""
+    for words in job.library.commands["what_is"]:
+        opens, _, closes = words.partition(" ... ")
+        if plain.startswith(f"{opens} ") and plain.endswith(f" {closes}" if closes else ""):
+            return plain.removeprefix(opens).removesuffix(closes).strip(" .!\"'")
+    return ""
 
 
 def named(job: Job, plain: str) -> str:

@@ -13,10 +13,16 @@ from assistant.flow.model import Fact
 
 WHOLE_FROM = 10  # hundredths off target are whole from here on
 HOLE = re.compile(r"\{([a-z_.]+)\}")
+COUNTED = re.compile(rf"{HOLE.pattern} ([a-z]{{2,}}[^\Ws])s\b")
+"""A hole and the many that it counts: "{turns} turns"."""
 
 
 def fill(text: str, values: Mapping[str, str]) -> str:
-    """Put values into the `{holes}` of a text; a hole without a value is a fault of the flow."""
+    """Put values into the `{holes}` of a text, "1 row" for one of many.
+
+    A hole without a value is a fault of the flow.
+    """
+    text = COUNTED.sub(lambda found: f"1 {found[2]}" if values[found[1]] == "1" else found[0], text)
     return HOLE.sub(lambda hole: values[hole[1]], text)
 
 

@@ -151,7 +151,8 @@ class QuestionShape(Shape):
 
     about: Plain
     asked: Texts
-    answer: Plain
+    answer: Text
+    before: Plain = ""
     basis: Text
 
 

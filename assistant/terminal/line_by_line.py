@@ -6,7 +6,7 @@ import re
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
-from assistant.answers.yes_no import yes_no
+from assistant.answers.yes_no import is_done
 from assistant.dialogue.messages import Message, Todo, Trouble
 
 NUMBERED = re.compile(r"\d+ ")
@@ -40,7 +40,7 @@ class LineByLine:
     def goes_on(self, typed: str) -> bool:
         """Whether a typed line takes the list on to its next line; the last "done" ends it."""
         more = self.waits is not None and self.done + 1 < len(lines_of(self.waits))
-        if not more or not yes_no(typed):
+        if not more or not is_done(typed):
             return False
         self.done += 1
         return True

@@ -13,7 +13,7 @@ import pytest
 from assistant.answers.expect import Doubt, Expect, Line, Reading, Refusal, Settled, Unusual
 from assistant.answers.line import read_line
 from assistant.answers.read import judge, read
-from assistant.answers.yes_no import yes_no
+from assistant.answers.yes_no import is_done, yes_no
 from tests.answers import questions as q
 
 Row = tuple[Expect, str, object]
@@ -335,6 +335,27 @@ def test_no_is_no(typed: str) -> None:
 
 @pytest.mark.parametrize("typed", ["no sé", "idk", "?", "skip", "not sure", "", "\x1b", "no idea"])
 def test_not_sure_is_neither_yes_nor_no(typed: str) -> None:
+    assert yes_no(typed) is None
+
+
+@pytest.mark.parametrize(
+    "typed",
+    ["I'm done", "im done", "i turned it", "It's done.", "finished", "done", "ok", "lo hice"],
+)
+def test_done_is_done(typed: str) -> None:
+    assert is_done(typed)
+
+
+@pytest.mark.parametrize(
+    "typed",
+    ["im not done", "almost done", "not yet", "i havent turned it", "is it done", "", "\x1b"],
+)
+def test_not_yet_is_not_done(typed: str) -> None:
+    assert not is_done(typed)
+
+
+@pytest.mark.parametrize("typed", ["im done", "i turned it", "its done", "finished"])
+def test_done_says_yes_to_nothing_but_a_list(typed: str) -> None:
     assert yes_no(typed) is None
 
 

@@ -26,6 +26,12 @@ ASIDES = [
 ]
 
 
+MEANINGS = [
+    *("what does {} mean", "what does {} mean?", "whats {} mean", "what's {} mean?"),
+    *("meaning of {}", "whats the meaning of {}", "What does the {} mean?", "what is meant by {}"),
+]
+
+
 def heard(state: State, text: str) -> tuple[State, tuple[Message, ...]]:
     """The state and the messages after a line; that it left no record is checked here."""
     after, reply = advance(calibrate(), state, Typed(text))
@@ -120,6 +126,82 @@ def test_no_plain_question_passes_a_caution() -> None:
     for state in cautions:
         _, said = heard(state, "do i have to empty it first")
         assert isinstance(said[-1], Warn | Offer)
+
+
+@pytest.mark.parametrize("line", ["im done", "i turned it", "its done", "finished"])
+def test_what_is_done_passes_a_list_and_no_caution(line: str) -> None:
+    passed = [
+        (state.situation.open.kind, bool(reply.records))
+        for state in OPEN
+        if state.situation.open and state.situation.open.kind in {"wait", "caution", "guard"}
+        for _, reply in [advance(calibrate(), state, Typed(line))]
+    ]
+    assert {kind for kind, _ in passed} >= {"wait", "caution"}
+    assert all(passes == (kind == "wait") for kind, passes in passed)
+
+
+def test_enter_at_a_list_says_what_to_type_and_quotes_nothing() -> None:
+    waiting = next(s for s in OPEN if s.situation.open and s.situation.open.kind == "wait")
+    _, said = heard(waiting, "")
+    assert said == (Trouble("still_to_do", calibrate().word("refused.still_to_do")),)
+
+
+def test_who_has_no_jack_stands_is_told_at_the_caution_not_to_lift() -> None:
+    at_jack = next(
+        s for s in OPEN if s.situation.open and s.situation.open.hazard == "raised_drill"
+    )
+    _, said = heard(at_jack, "i dont have jack stands")
+    assert isinstance(said[0], Say)
+    assert "do not lift" in said[0].text
+
+
+def first_said(state: State, text: str) -> str:
+    """The text of what a line is answered with."""
+    _, said = heard(state, text)
+    assert isinstance(said[0], Say)
+    return said[0].text
+
+
+@pytest.mark.parametrize("form", MEANINGS)
+@pytest.mark.parametrize("word", ["tare", "prime", "top mark", "zero"])
+def test_a_word_of_the_trade_is_explained_however_it_is_asked(form: str, word: str) -> None:
+    told = first_said(OPEN[0], f"what is {word}")
+    assert told == calibrate().library.glossary[word]
+    assert first_said(OPEN[0], form.format(word)) == told
+
+
+@pytest.mark.parametrize("form", ["what is {}", "whats {} mean", "meaning of {}", "define {}"])
+def test_what_the_glossary_lacks_is_named_without_the_words_around_it(form: str) -> None:
+    assert "'zilch'" in first_said(OPEN[0], form.format("zilch"))
+
+
+def test_what_the_catch_should_weigh_is_told_once_it_is_known() -> None:
+    before, after = 0, 0
+    for state in OPEN:
+        told = first_said(state, "what should it weigh")
+        if (
+            "expected_reading" in state.situation.known
+        ):  # fluted_pounds.txt: 1.40 lb, 5 in 100 each way
+            assert "1.40 lb" in told
+            assert "1.33 lb to 1.47 lb" in told
+            after += 1
+        else:
+            assert told.startswith("I work that out")
+            before += 1
+    assert min(before, after) > 5
+
+
+@pytest.mark.parametrize("line", ["what now", "What next?", "what do i do now"])
+def test_what_now_puts_the_question_again(line: str) -> None:
+    for state in OPEN:
+        assert heard(state, line) == heard(state, "repeat")
+
+
+def test_help_and_not_knowing_tell_the_same_way_to_measure_the_spacing() -> None:
+    spacing = calibrate().fact("row_spacing")
+    assert spacing.unknown
+    for text in (spacing.help, spacing.unknown.says):
+        assert "over 6 rows, middle of slot to middle of slot: 5 spaces. Divide by 5." in text
 
 
 def test_what_is_not_sure_is_offered_and_heard_by_its_number() -> None:

@@ -9,7 +9,7 @@ from assistant.dialogue.events import Back, Event, Given, OfferedCards, Typed
 from assistant.dialogue.job import State
 from assistant.dialogue.log import CardOffer, Told
 from assistant.dialogue.messages import Message, Offer, Trouble
-from assistant.dialogue.wording import off_target, shown_fact
+from assistant.dialogue.wording import fill, off_target, shown_fact
 from assistant.quantities.show import show, show_settled
 from tests.stories.play import calibrate, played
 from tests.stories.story import FOLDER, read_story
@@ -29,6 +29,19 @@ def after(*events: Event) -> tuple[State, tuple[Message, ...]]:
 def mid_trials() -> State:
     """A conversation at its first catch."""
     return played(read_story(FOLDER / "fluted_pounds.txt")).states[16]
+
+
+@pytest.mark.parametrize(
+    ("text", "values", "filled"),
+    [
+        ("{a} rows, {b} turns", {"a": "1", "b": "20"}, "1 row, 20 turns"),
+        ("{a} rows, {b} turns", {"a": "21", "b": "1"}, "21 rows, 1 turn"),
+        ("{a} is {b}, {a} less", {"a": "1", "b": "2"}, "1 is 2, 1 less"),
+        ("{a} times {b}", {"a": "1 in", "b": "2"}, "1 in times 2"),
+    ],
+)
+def test_one_of_many_is_said_as_one(text: str, values: dict[str, str], filled: str) -> None:
+    assert fill(text, values) == filled
 
 
 def test_a_result_can_not_be_changed_but_names_the_answers_it_comes_from() -> None:

@@ -20,7 +20,7 @@ BY_HAND = {
     "Treated seed can poison you.": (5, 7),
     "Look in the manual, or ask the owner.": (8, 11),
     "More turns make a heavier catch.": (6, 8),
-    "Measure over 5 rows, middle of slot to middle of slot.": (10, 14),
+    "Measure over 6 rows, middle of slot to middle of slot.": (10, 14),
     "Pounds go down, but seeds go up.": (7, 7),
     "The catches agree: proven.": (4, 7),
     "A guess stands in for an unknown.": (7, 8),

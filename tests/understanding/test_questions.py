@@ -16,6 +16,10 @@ How far each figure can be trusted (`pytest tests/understanding -s` prints them)
   of 60 were answered rightly (82 %), one wrongly, none of the 20 that are not ours. Then five
   questions that were missing were declared.
 
+- The lines of `questions_eyes.toml` came from one who used the finished program and wrote down
+  what was answered wrongly, unsafely or not at all. Questions were then declared for them, so
+  that their share says nothing but that they stay answered.
+
 A corpus that nobody here has read is judged by `python -m tests.understanding.shares FILE`.
 """
 
@@ -29,7 +33,7 @@ from tests.understanding.shares import declared, rows, shares
 
 HERE = Path(__file__).parent
 SHAPED, APART = HERE / "questions.toml", HERE / "questions_more.toml"
-STRANGER = HERE / "questions_stranger.toml"
+STRANGER, EYES = HERE / "questions_stranger.toml", HERE / "questions_eyes.toml"
 ANSWERED_AT_LEAST, APART_AT_LEAST = 0.8, 0.6
 FOLDS = 8
 LEFT_OUT_RIGHT_AT_LEAST, LEFT_OUT_WRONG_AT_MOST = 0.35, 0.025
@@ -65,6 +69,39 @@ def test_questions_of_a_stranger_are_mostly_answered_and_none_wrongly(asked: Ask
     assert not any(asked.sure(row["words"]) for row in rows(STRANGER) if not row["topic"])
 
 
+def test_what_was_once_answered_wrongly_or_unsafely_is_answered_rightly(asked: Asked) -> None:
+    found = shares(asked, EYES)
+    print(f"\n{EYES.name}: {found}")
+    assert len(found.right) == found.ours > 0
+    assert not any(asked.sure(row["words"]) for row in rows(EYES) if not row["topic"])
+
+
+@pytest.mark.parametrize(
+    ("line", "begins"),
+    [
+        ("can i do it with the tractor running", "No. Engine off, brake on, key in your pocket"),
+        ("do i need to shut the tractor off", "Engine off, brake on, key in your pocket"),
+        ("can i reach in while it turns", "No."),
+        ("can i pour the treated seed back with the other seed", "No."),
+        ("can i smoke", "No,"),
+        ("can i eat treated seed", "No,"),
+        ("can i use treated seed for feed", "No,"),
+        ("is the treated seed safe for my chickens", "No,"),
+        ("is it poison to chickens", "Treated seed can poison them."),
+        ("i dont have jack stands", "Then do not lift it."),
+        ("ok to fill it with the feeds open", "Shut them before you fill"),
+        ("can i go without gloves", "With treated seed wear gloves"),
+        ("can i drive on the road with it", "Tow it only as its manual and your local road rules"),
+        ("can i do this without the tractor", "Hook it on"),
+        ("can i use last years setting", "No,"),
+        ("can i print the card", "Yes,"),
+    ],
+)
+def test_the_answer_fits_the_way_it_was_asked(asked: Asked, line: str, begins: str) -> None:
+    """A yes or no leads only where all who ask it so want that one."""
+    assert asked.answer(asked.sure(line)).startswith(begins)
+
+
 def test_what_is_not_ours_is_not_known(asked: Asked) -> None:
     assert sum(not row["topic"] for row in rows(SHAPED)) == 25
     assert shares(asked, SHAPED).foreign == []
@@ -93,7 +130,7 @@ def test_sentences_left_out_of_their_question_are_seldom_taken_for_another(asked
 
 def test_no_line_of_a_corpus_is_declared(asked: Asked) -> None:
     ours = {plain(line) for table in asked.questions.values() for line in table["asked"]}
-    theirs = {plain(row["words"]) for file in (SHAPED, APART) for row in rows(file)}
+    theirs = {plain(row["words"]) for file in (SHAPED, APART, EYES) for row in rows(file)}
     assert ours & theirs == set()
 
 
@@ -127,7 +164,7 @@ def test_a_vague_line_is_no_question_of_the_job(asked: Asked, line: str) -> None
 
 
 def test_every_topic_of_the_corpus_is_declared(asked: Asked) -> None:
-    topics = {row["topic"] for file in (SHAPED, STRANGER) for row in rows(file)}
+    topics = {row["topic"] for file in (SHAPED, STRANGER, EYES) for row in rows(file)}
     assert topics - {""} == set(asked.questions)
 
 
