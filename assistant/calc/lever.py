@@ -107,7 +107,7 @@ def next_lever_mark(
 
 def upward(lever_opens: Choice) -> bool:
     """Whether a higher number gives more."""
-    return not same(lever_opens, LOWER_OPENS)
+    return lever_opens != LOWER_OPENS
 
 
 def way_shown(tried: Sequence[Tried], lever_opens: Choice, repeat_tolerance: float) -> Choice:
