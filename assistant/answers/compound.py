@@ -115,13 +115,19 @@ def over_turns(expect: Expect, text: str) -> list[Guess]:
 
 
 def full_less_empty(expect: Expect, text: str) -> list[Guess]:
-    """`2.1 full 1.4 empty`, `2.1-1.4`: what is left when the tub is taken off."""
+    """`2.1 full 1.4 empty`, `2.1-1.4`: what is left when the tub is taken off.
+
+    It is seed alone, so never the fact of seed and tub together.
+    """
     if KINDS[expect.kind].plain != "kg":
         return []
+    together = not set(GROSS).isdisjoint(expect.names)
     named = bool(_FULL_OR_EMPTY.search(text))
     two = _two_named(text) if named else _both(LESS.fullmatch(text))
-    if len(two) != 2:  # noqa: PLR2004  full and empty
+    if len(two) != 2 or (together and not named):  # noqa: PLR2004  full and empty
         return []
+    if together:
+        raise Trouble("two_numbers")
     first, second = (_weight(expect, each, _unit(two)) for each in two)
     turned = named and bool(_EMPTY_FIRST.match(text) or _TUB_FIRST.fullmatch(text))
     full, empty = (second, first) if turned else (first, second)

@@ -6,8 +6,8 @@ Openings in m, weights in kg, ground in m2, rates in kg/m2; marks as on the leve
 from dataclasses import dataclass
 
 from assistant.calc import lever, openings
-from assistant.calc.aiming import bracket
-from assistant.calc.catches import seed_caught, settings_tried
+from assistant.calc.aiming import bracket, rising
+from assistant.calc.catches import Tried, seed_caught, settings_tried
 from assistant.calc.contract import Area, Choice, Length, Mark, Mass, Rate, Share, Trial
 
 
@@ -63,6 +63,11 @@ class OffScale:
 
 
 @dataclass(frozen=True, slots=True)
+class Against:
+    """A smaller opening gave more than a larger one: one catch lies, so nothing is worked out."""
+
+
+@dataclass(frozen=True, slots=True)
 class OneMark:
     """All catches lie on one side of the target: a mark is a place, so nothing is worked out."""
 
@@ -81,7 +86,8 @@ def opening_ahead(
     opening_step: Length,
     widest_opening: Length,
     narrowest_opening: Length,
-) -> OpeningAhead.Set | OpeningAhead.AsNear | OffScale | NoCatch:
+    repeat_tolerance: Share,
+) -> OpeningAhead.Set | OpeningAhead.AsNear | OffScale | Against | NoCatch:
     """The opening that should bring the target, from the catches so far, by `next_opening`.
 
     What it should drop is the last catch in proportion to the opening. All lengths and the target
@@ -96,8 +102,11 @@ def opening_ahead(
         opening_step=opening_step,
         widest_opening=widest_opening,
         narrowest_opening=narrowest_opening,
+        repeat_tolerance=repeat_tolerance,
     )
-    last = settings_tried(trials, tare, lambda trial: trial.opening)[-1]
+    if isinstance(aim, openings.SetAgain):
+        return Against()
+    last = settings_tried(trials, tare, lambda trial: trial.opening, repeat_tolerance)[-1]
     caught = (last.seed / ground_covered, last.seed / target_catch - 1)
     if isinstance(aim, openings.AsNear):
         return OpeningAhead.AsNear(aim.next_opening, *caught)
@@ -118,14 +127,18 @@ def mark_ahead(
     lever_lowest: Mark,
     probe: Share,
     lever_opens: Choice,
+    repeat_tolerance: Share,
 ) -> MarkAhead.Set | MarkAhead.AsNear | OffScale | OneMark | NoCatch:
     """The mark that should bring the target: only between a light and a heavy catch.
 
-    By `next_lever_mark`; what it should drop lies on the straight line between the two. Raises
-    ValueError when the last catch has no mark. Common practice, no source.
+    By `next_lever_mark`, the way that the catches show; what it should drop lies on the straight
+    line between the two. Raises ValueError when the last catch has no mark.
+    Common practice, no source.
     """
     if not trials or seed_caught(trials[-1], tare) <= 0:
         return NoCatch()
+    marks = settings_tried(trials, tare, lambda trial: trial.lever_mark, repeat_tolerance)
+    way = lever.way_shown(marks, lever_opens, repeat_tolerance)
     aim = lever.next_lever_mark(
         trials=trials,
         tare=tare,
@@ -134,19 +147,23 @@ def mark_ahead(
         lever_top=lever_top,
         lever_lowest=lever_lowest,
         probe=probe,
-        lever_opens=lever_opens,
+        lever_opens=way,
+        repeat_tolerance=repeat_tolerance,
     )
     if isinstance(aim, lever.TooWide | lever.TooNarrow):
         return OffScale()
-    tried = settings_tried(trials, tare, lambda trial: trial.lever_mark)
-    last, both_sides = tried[-1], bracket(tried, target_catch)
+    both_sides = bracket(rising(marks, upward=lever.upward(way)), target_catch)
     if both_sides is None:
         return OneMark()
     mark, drive_range = aim.next_lever_mark, trials[-1].drive_range or ""
-    caught = (last.seed / ground_covered, last.seed / target_catch - 1)
+    caught = (marks[-1].seed / ground_covered, marks[-1].seed / target_catch - 1)
     if isinstance(aim, lever.AsNear):
         return MarkAhead.AsNear(mark, drive_range, *caught)
-    light, heavy = both_sides
+    there = _between(*both_sides, mark) / ground_covered
+    return MarkAhead.Set(mark, drive_range, there, marks[-1].setting, *caught)
+
+
+def _between(light: Tried, heavy: Tried, mark: float) -> float:
+    """The seed (kg) at a mark on the straight line through two catches."""
     slope = (heavy.seed - light.seed) / (heavy.setting - light.setting)
-    expected_rate = (light.seed + (mark - light.setting) * slope) / ground_covered
-    return MarkAhead.Set(mark, drive_range, expected_rate, last.setting, *caught)
+    return light.seed + (mark - light.setting) * slope

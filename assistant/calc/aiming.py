@@ -23,6 +23,25 @@ def bracket(tried: Sequence[Tried], target_catch: float) -> tuple[Tried, Tried] 
     return max(light, key=lambda each: each.seed), min(heavy, key=lambda each: each.seed)
 
 
+def rising(tried: Sequence[Tried], *, upward: bool = True) -> list[Tried]:
+    """The settings, in their order, that give more seed the further they are open.
+
+    From the present one (the last of `tried`) outwards: one that gave no more than a setting nearer
+    by that is less open, or no less than one that is more open, tells nothing and is left out. With
+    `upward` a larger number is more open.
+    """
+    present, kept = tried[-1], {tried[-1]}
+    for way in (1, -1):
+        side = way if upward else -way
+        beyond = [each for each in tried if (each.setting - present.setting) * side > 0]
+        edge = present
+        for each in sorted(beyond, key=lambda each: each.setting * side):
+            if (each.seed - edge.seed) * way > 0:
+                edge = each
+                kept.add(each)
+    return [each for each in tried if each in kept]
+
+
 def nearest(tried: Sequence[Tried], target_catch: float) -> list[Tried]:
     """The settings in order of how near their catch came to the target (kg)."""
     return sorted(tried, key=lambda each: abs(each.seed - target_catch))

@@ -20,23 +20,26 @@ PLANNED: dict[str, Value] = {
 }
 WEIGHABLE = {"turns_wanted": 20.0, "marks_wanted": 100.0, "marks_least": 50.0, "turns": 30.0}
 AIMED: dict[str, Value] = {"tare": 0.1, "target_catch": 0.3}
+AGREED: dict[str, Value] = {"repeat_tolerance": 0.025}
 AHEAD: dict[str, Value] = {"ground_covered": 36.0}
 CARD: dict[str, Value] = {"ground_covered": 36.0, "tolerance": 0.05}
 JUDGED: dict[str, Value] = {
     **AIMED,
     "ground_covered": 36.0,
+    **AGREED,
     "tolerance": 0.05,
-    "repeat_tolerance": 0.025,
     "scale_step": 0.001,
 }
 RULER: dict[str, Value] = {
     **AIMED,
+    **AGREED,
     "opening_step": 0.0005,
     "widest_opening": 0.04,
     "narrowest_opening": 0.003,
 }
 LEVER: dict[str, Value] = {
     **AIMED,
+    **AGREED,
     "lever_step": 0.5,
     "lever_top": 10.0,
     "lever_lowest": 0.0,
@@ -88,6 +91,8 @@ EXAMPLES: Mapping[str, tuple[Inputs, ...]] = {
         {**RULER, "trials": opened((0.012, 0.25), (0.016, 0.35))},
         {**RULER, "trials": opened((0.012, 0.2), (0.014, 0.25))},
         {**RULER, "trials": opened((0.014, 0.25), (0.012, 0.26))},
+        {**RULER, "trials": opened((0.014, 0.25), (0.012, 0.251))},
+        {**RULER, "trials": opened((0.014, 0.25), (0.012, 0.26), (0.012, 0.26))},
         {**RULER, "trials": opened((0.014, 0.28), (0.0145, 0.303))},
         {**RULER, "trials": opened((0.03, 0.1))},
         {**RULER, "trials": opened((0.005, 0.9))},
@@ -99,6 +104,8 @@ EXAMPLES: Mapping[str, tuple[Inputs, ...]] = {
         {**LEVER, "trials": marked((4.0, 0.25))},
         {**LEVER, "trials": marked((4.0, 0.35))},
         {**LEVER, "trials": marked((4.0, 0.25), (2.0, 0.27))},
+        {**LEVER, "trials": marked((4.0, 0.25), (2.0, 0.251))},
+        {**LEVER, "trials": marked((4.0, 0.22), (2.0, 0.2), (3.0, 0.19))},
         {**LEVER, "trials": marked((2.0, 0.2), (4.0, 0.25))},
         {**LEVER, "lever_opens": "lower", "trials": marked((4.0, 0.25))},
         {**LEVER, "trials": marked((4.0, 0.25), (4.5, 0.303))},
@@ -114,6 +121,7 @@ EXAMPLES: Mapping[str, tuple[Inputs, ...]] = {
         {**RULER, **AHEAD, "trials": opened((0.014, 0.25))},
         {**RULER, **AHEAD, "trials": opened((0.014, 0.303))},
         {**RULER, **AHEAD, "trials": opened((0.03, 0.1))},
+        {**RULER, **AHEAD, "trials": opened((0.014, 0.25), (0.012, 0.26))},
         {**RULER, **AHEAD, "trials": ()},
     ),
     "mark_ahead": (

@@ -1,10 +1,10 @@
 """What the rows of a series tell: the seed of each catch, and which catches share one setting."""
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from assistant.calc.contract import Mass, Trial
-from assistant.calc.figures import mean, same
+from assistant.calc.figures import at_most, mean, same
 
 
 def seed_caught(trial: Trial, tare: Mass) -> float:
@@ -45,25 +45,45 @@ def caught_in_this_stay(trials: Sequence[Trial], tare: Mass) -> tuple[float, ...
     return tuple(catches)
 
 
+def agree(one: float, other: float, repeat_tolerance: float) -> bool:
+    """Whether two catches (kg) differ by no more than the repeat tolerance, a share, of their mean.
+
+    Common practice, no source.
+    """
+    return at_most(abs(one - other), repeat_tolerance * mean([one, other]))
+
+
+def agreeing(catches: Sequence[float], repeat_tolerance: float) -> list[float]:
+    """The last of the catches (kg), and before it those that agree with it."""
+    *before, last = catches
+    return [*(each for each in before if agree(each, last, repeat_tolerance)), last]
+
+
 @dataclass(frozen=True, slots=True)
 class Tried:
     """A setting that was tried in the present drive range.
 
-    The mean of the seed caught there (kg), and how often one came to it from another setting.
+    The seed caught there (kg), how often one came to it from another setting, and how many catches
+    were made there in all.
     """
 
     setting: float
     seed: float
     visits: int
+    catches: int
 
 
 def settings_tried(
-    trials: Sequence[Trial], tare: Mass, setting_of: Callable[[Trial], float | None]
+    trials: Sequence[Trial],
+    tare: Mass,
+    setting_of: Callable[[Trial], float | None],
+    repeat_tolerance: float,
 ) -> tuple[Tried, ...]:
     """Each setting with what it brought, the present one last.
 
-    Only catches that brought seed, in the drive range of the last catch. Raises ValueError when the
-    last catch has no such setting or brought nothing.
+    Only catches that brought seed, in the drive range of the last catch. A setting brought the mean
+    of its catches; the present one of those in this stay that agree, as `judge` takes them, or of
+    all in this stay. Raises ValueError when the last catch has no such setting or brought nothing.
     """
     stays: list[tuple[float, list[float]]] = []
     for trial in trials:
@@ -77,15 +97,18 @@ def settings_tried(
     present = setting_of(trials[-1]) if trials else None
     if present is None or not stays or not same(stays[-1][0], present):
         raise ValueError(trials)
-    return _by_setting(stays)
+    *others, last = _by_setting(stays)
+    stay = caught_in_this_stay(trials, tare)
+    judged = agreeing(stay, repeat_tolerance)
+    return (*others, replace(last, seed=mean(judged if len(judged) > 1 else stay)))
 
 
-def _by_setting(stays: Sequence[tuple[float, list[float]]]) -> tuple[Tried, ...]:
+def _by_setting(stays: Sequence[tuple[float, list[float]]]) -> list[Tried]:
     found: list[Tried] = []
     for setting, _ in reversed(stays):
         if any(same(setting, each.setting) for each in found):
             continue
         here = [catches for other, catches in stays if same(setting, other)]
         seeds = [seed for catches in here for seed in catches]
-        found.insert(0, Tried(setting, mean(seeds), len(here)))
-    return tuple(found)
+        found.insert(0, Tried(setting, mean(seeds), len(here), len(seeds)))
+    return found

@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import partial
 
-from assistant.calc.catches import caught_in_this_stay, seed_caught
+from assistant.calc.catches import agreeing, caught_in_this_stay, seed_caught
 from assistant.calc.contract import (
     Area,
     ManyMasses,
@@ -110,13 +110,12 @@ def judge(
     what it can miss, GUM (JCGM 100:2008), F.2.2.1, from memory.
     """
     stay = caught_in_this_stay(trials, tare)
-    last = stay[-1] if stay else seed_caught(trials[-1], tare)
-    agreeing = [catch for catch in stay[:-1] if _agree(catch, last, repeat_tolerance)]
-    weighed = mean([*agreeing, last])
+    counted = agreeing(stay or [seed_caught(trials[-1], tare)], repeat_tolerance)
+    last, weighed = counted[-1], mean(counted)
     verdict = partial(_verdict, target_catch=target_catch, tolerance=tolerance)
     if not stay:
         outcome: type[Judgement] = NothingCaught
-    elif agreeing:
+    elif len(counted) > 1:
         outcome = verdict([weighed], near=Proven, split=Proven)
     elif len(stay) > 1:
         outcome = verdict(stay, near=Spread, split=Spread)
@@ -139,10 +138,6 @@ def _verdict(
     sides = {_side(catch, target_catch, tolerance) for catch in catches}
     verdicts: dict[int, type[Judgement]] = {-1: Light, 0: near, 1: Heavy}
     return verdicts[sides.pop()] if len(sides) <= 1 else split
-
-
-def _agree(one: float, other: float, repeat_tolerance: float) -> bool:
-    return at_most(abs(one - other), repeat_tolerance * mean([one, other]))
 
 
 def _side(catch: float, target_catch: float, tolerance: float) -> int:

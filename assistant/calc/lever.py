@@ -3,13 +3,13 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from assistant.calc.aiming import best_mark, bracket, on_line
-from assistant.calc.catches import Tried, settings_tried
+from assistant.calc.aiming import best_mark, bracket, on_line, rising
+from assistant.calc.catches import Tried, agree, settings_tried
 from assistant.calc.contract import Choice, Mark, Mass, Share, Trial
 from assistant.calc.figures import down_to_step, same, to_step
 
-LOWER_OPENS = "lower"
-"""The choice of `lever_opens` for a lever on which a lower number gives more."""
+HIGHER_OPENS, LOWER_OPENS = "higher", "lower"
+"""The choices of `lever_opens`: which number gives more."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,6 +29,13 @@ class Probe:
 @dataclass(frozen=True, slots=True)
 class AsNear:
     """No mark is nearer than the present one."""
+
+    next_lever_mark: Mark
+
+
+@dataclass(frozen=True, slots=True)
+class OtherWay:
+    """The present mark: two marks show that the lever opens the other way than was told."""
 
     next_lever_mark: Mark
 
@@ -67,38 +74,49 @@ def next_lever_mark(
     lever_lowest: Mark,
     probe: Share,
     lever_opens: Choice,
-) -> SetNext | Probe | AsNear | TooWide | TooNarrow:
+    repeat_tolerance: Share,
+) -> SetNext | Probe | AsNear | OtherWay | TooWide | TooNarrow:
     """Where to set the lever next. Marks as on its scale, weights in kg, the probe a share.
 
-    Only catches that brought seed in the drive range of the last one count. Between a light and a
-    heavy catch: on the straight line through the nearest of each, then the nearest mark. Else a
-    probe: one share of the whole scale past what was tried, the way that more or less seed lies.
-    That way is `lever_opens` (`higher` or `lower` gives more) until two marks tell it. Raises
-    ValueError when the last catch has no mark or no seed. Common practice, no source.
+    Only catches that brought seed in the drive range of the last one count. Where they show another
+    way than `lever_opens` (`higher` or `lower` gives more), that comes first. Else those count that
+    rise that way from the present mark outwards. Between a light and a heavy catch: on the straight
+    line through the nearest of each, then the nearest mark. Else a probe: one share of the whole
+    scale past what was tried, the way that more or less seed lies. Raises ValueError when the last
+    catch has no mark or no seed. Common practice, no source.
     """
-    tried = settings_tried(trials, tare, lambda trial: trial.lever_mark)
+    all_tried = settings_tried(trials, tare, lambda trial: trial.lever_mark, repeat_tolerance)
+    present = all_tried[-1].setting
+    if not same(way_shown(all_tried, lever_opens, repeat_tolerance), lever_opens):
+        return OtherWay(present)
+    higher = upward(lever_opens)
+    tried = rising(all_tried, upward=higher)
     scale = _Scale(lever_lowest, lever_top, lever_step)
     both_sides = bracket(tried, target_catch)
     if both_sides:
         goal = scale.nearest(on_line(*both_sides, target_catch))
         best = best_mark(goal, tried, target_catch, lever_step)
-        return AsNear(best) if same(best, tried[-1].setting) else SetNext(best)
+        return AsNear(best) if same(best, present) else SetNext(best)
     light = tried[-1].seed <= target_catch
-    upward = _higher_gives_more(tried, lever_opens) is light
     stretch = max(lever_step, to_step(probe * (lever_top - lever_lowest), lever_step))
-    goal, farthest = _probe(tried, scale, stretch, upward=upward)
+    goal, farthest = _probe(all_tried, scale, stretch, upward=higher is light)
     if abs(goal - farthest) < lever_step / 2:
         return TooWide() if light else TooNarrow()
     return Probe(goal)
 
 
-def _higher_gives_more(tried: Sequence[Tried], lever_opens: str) -> bool:
-    """As the two outermost marks show it; as told while they do not."""
+def upward(lever_opens: Choice) -> bool:
+    """Whether a higher number gives more."""
+    return lever_opens != LOWER_OPENS
+
+
+def way_shown(tried: Sequence[Tried], lever_opens: Choice, repeat_tolerance: float) -> Choice:
+    """Which number gives more, as the two outermost marks show it; as told while they agree."""
     low = min(tried, key=lambda each: each.setting)
     high = max(tried, key=lambda each: each.setting)
-    if not same(high.seed, low.seed):
-        return high.seed > low.seed
-    return lever_opens != LOWER_OPENS
+    if agree(low.seed, high.seed, repeat_tolerance):
+        return lever_opens
+    return HIGHER_OPENS if high.seed > low.seed else LOWER_OPENS
 
 
 def _probe(

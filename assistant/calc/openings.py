@@ -3,9 +3,9 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from assistant.calc.aiming import best_mark, bracket, nearest, on_line
-from assistant.calc.catches import Tried, settings_tried
-from assistant.calc.contract import Length, Mass, Trial
+from assistant.calc.aiming import best_mark, bracket, nearest, on_line, rising
+from assistant.calc.catches import Tried, agree, settings_tried
+from assistant.calc.contract import Length, Mass, Share, Trial
 from assistant.calc.figures import at_least, at_most, down_to_step, same, to_step, up_to_step
 
 
@@ -19,6 +19,13 @@ class SetNext:
 @dataclass(frozen=True, slots=True)
 class AsNear:
     """No mark is nearer than the present opening, in metres."""
+
+    next_opening: Length
+
+
+@dataclass(frozen=True, slots=True)
+class SetAgain:
+    """The present opening, in metres: of two openings the smaller one gave more, so one lies."""
 
     next_opening: Length
 
@@ -41,17 +48,24 @@ def next_opening(
     opening_step: Length,
     widest_opening: Length,
     narrowest_opening: Length,
-) -> SetNext | AsNear | TooWide | TooNarrow:
+    repeat_tolerance: Share,
+) -> SetNext | AsNear | SetAgain | TooWide | TooNarrow:
     """Where to set the opening next. Lengths in m, weights in kg, all but the tare more than 0.
 
-    Only catches that brought seed in the drive range of the last one count. From one opening: in
+    Only catches that brought seed in the drive range of the last one count. A first catch at an
+    opening that goes against an earlier one by more than the repeat tolerance is made again. Else
+    those count that rise with the opening from the present one outwards. From one opening: in
     proportion to the catch. From several: on the straight line through the nearest light and the
     nearest heavy catch, else through the two catches nearest the target. Then the nearest mark of
     the ruler that lies inside. Raises ValueError when the last catch has no opening or no seed.
 
     Source: fluted rollers give in proportion to their opening, common practice, no source.
     """
-    tried = settings_tried(trials, tare, lambda trial: trial.opening)
+    all_tried = settings_tried(trials, tare, lambda trial: trial.opening, repeat_tolerance)
+    present = all_tried[-1]
+    if present.catches <= 1 and _against(present, all_tried, repeat_tolerance):
+        return SetAgain(present.setting)
+    tried = rising(all_tried)
     aim = _aim(tried, target_catch)
     goal = to_step(aim, opening_step)
     if not at_most(goal, widest_opening):
@@ -63,15 +77,24 @@ def next_opening(
             return TooNarrow()
         goal = up_to_step(narrowest_opening, opening_step)
     best = best_mark(goal, tried, target_catch, opening_step)
-    return AsNear(best) if same(best, tried[-1].setting) else SetNext(best)
+    return AsNear(best) if same(best, present.setting) else SetNext(best)
+
+
+def _against(present: Tried, tried: Sequence[Tried], repeat_tolerance: float) -> bool:
+    """Whether a smaller opening gave more than the present one, or a larger one less."""
+    return any(
+        (each.setting - present.setting) * (each.seed - present.seed) < 0
+        and not agree(each.seed, present.seed, repeat_tolerance)
+        for each in tried
+    )
 
 
 def _aim(tried: Sequence[Tried], target_catch: float) -> float:
     """The opening that should bring the target catch, before any mark is chosen.
 
-    Between catches on both sides the line is trusted if it slopes the right way. Beyond them a
-    short line is mostly noise: it is trusted only if it moves the opening at least half and at most
-    twice as far as proportion would. Else the nearest catch decides, in proportion.
+    Between catches on both sides the line is trusted. Beyond them a short line is mostly noise: it
+    is trusted only if it moves the opening at least half and at most twice as far as proportion
+    would. Else the nearest catch decides, in proportion.
     """
     close = nearest(tried, target_catch)
     by_share = close[0].setting * target_catch / close[0].seed
@@ -79,8 +102,6 @@ def _aim(tried: Sequence[Tried], target_catch: float) -> float:
         return by_share
     both_sides = bracket(tried, target_catch)
     one, other = both_sides or (close[0], close[1])
-    if (other.setting - one.setting) * (other.seed - one.seed) <= 0:
-        return by_share
     by_line = on_line(one, other, target_catch)
     if both_sides:
         return by_line

@@ -42,15 +42,23 @@ ROADS: tuple[Facts, ...] = (
     {**BASE, "wheel_method": "axle", "axle_height": "13 in"},
     {**BASE, "wheel_method": "rolled", "rolled_turns": "10", "rolled_distance": "68 ft"},
     {**BASE, "wheel_method": "last_time"},
-    {**BASE, "trials": [LITTLE], "other_range": "yes"},
+    {**BASE, "trials": [LITTLE], "once_more": "yes"},
     {**BASE, "tolerance": "0.5 %", "trials": [{"catch_weight": "1.385 lb"}]},
+    {
+        **CUP,
+        "tolerance": "0.5 %",
+        "trials": [
+            {"lever_mark": "5.5", "catch_weight": "1.43 lb"},
+            {"lever_mark": "5", "catch_weight": "1.38 lb"},
+        ],
+    },
     {**BASE, "target": "10 lb PLS/ac"},
     {**CUP, "trials": [LITTLE, {"lever_mark": "10", **LITTLE}], "other_range": "yes"},
     {
         **BASE,
         "drive_halves": "two",
         "trials": [WEIGHED, WEIGHED],
-        "other_half": {**HALF, "trials": [LITTLE], "other_range": "yes"},
+        "other_half": {**HALF, "trials": [LITTLE], "once_more": "yes"},
     },
     {
         **CUP,

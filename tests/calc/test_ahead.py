@@ -17,6 +17,7 @@ def opening(*catches: tuple[float, float], target: float = 100.0, widest: float 
         opening_step=0.0005,
         widest_opening=widest / 1000,
         narrowest_opening=0.003,
+        repeat_tolerance=0.025,
     )
 
 
@@ -31,6 +32,7 @@ def mark(*catches: tuple[float, float], target: float = 100.0) -> object:
         lever_lowest=0.0,
         probe=0.2,
         lever_opens="higher",
+        repeat_tolerance=0.025,
     )
 
 
@@ -56,6 +58,7 @@ def test_catches_at_one_opening_count_by_their_mean() -> None:
         (opening((4.0, 300.0)), ahead.OffScale),
         (opening(), ahead.NoCatch),
         (opening((14.0, 0.0)), ahead.NoCatch),
+        (opening((14.0, 111.0), (12.5, 118.0)), ahead.Against),
         (mark((4.0, 80.0)), ahead.OneMark),
         (mark((4.0, 80.0), (6.0, 90.0)), ahead.OneMark),
         (mark((10.0, 80.0)), ahead.OffScale),
@@ -82,6 +85,14 @@ def test_a_mark_between_two_lies_on_their_line() -> None:
     assert told.expected_rate == pytest.approx(90 / 50)
 
 
+def test_a_lever_that_opens_the_other_way_is_followed_as_the_catches_show_it() -> None:
+    """(4, 120) and (6, 80), told higher: 5 again, where the line says 100."""
+    told = mark((4.0, 120.0), (6.0, 80.0))
+    assert isinstance(told, ahead.MarkAhead.Set)
+    assert told.final_lever_mark == pytest.approx(5.0)
+    assert told.expected_rate == pytest.approx(100 / 50)
+
+
 def test_the_range_of_the_last_catch_goes_with_the_mark() -> None:
     told = ahead.mark_ahead(
         trials=(*at_marks((4.0, 80.0)), *at_marks((4.0, 80.0), (6.0, 120.0), drive_range="high")),
@@ -93,6 +104,7 @@ def test_the_range_of_the_last_catch_goes_with_the_mark() -> None:
         lever_lowest=0.0,
         probe=0.2,
         lever_opens="higher",
+        repeat_tolerance=0.025,
     )
     assert isinstance(told, ahead.MarkAhead.Set)
     assert told.final_range == "high"

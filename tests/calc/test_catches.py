@@ -13,6 +13,8 @@ from assistant.calc.contract import Trial
 from assistant.calc.setting import ByMark, ByOpening, final_setting
 from tests.calc.rows import at_marks, at_openings
 
+REPEAT = 0.025
+
 
 @pytest.mark.parametrize(
     ("trial", "seed"),
@@ -65,16 +67,33 @@ def test_a_stay_ends_where_the_setting_moved_or_nothing_came(
 
 def test_settings_are_gathered_with_their_mean_and_their_visits() -> None:
     trials = at_openings((12.0, 0.2), (14.0, 0.3), (14.0, 0.32), (12.0, 0.22), (14.0, 0.34))
-    found = settings_tried(trials, 0.0, lambda trial: trial.opening)
+    found = settings_tried(trials, 0.0, lambda trial: trial.opening, REPEAT)
     assert [each.setting for each in found] == [0.012, 0.014]
     assert [each.visits for each in found] == [2, 2]
-    assert [each.seed for each in found] == pytest.approx([0.21, 0.32], rel=1e-12)
+    assert [each.catches for each in found] == [2, 3]
+    assert [each.seed for each in found] == pytest.approx([0.21, 0.34], rel=1e-12)
+
+
+@pytest.mark.parametrize(
+    ("weights", "seed"),
+    [
+        ((0.3, 0.4, 0.301), 0.3005),  # the outlier is left out, as it is judged
+        ((0.3, 0.4), 0.35),
+        ((0.3, 0.301, 0.4), 1.001 / 3),  # none agrees with the last
+    ],
+)
+def test_what_the_present_setting_brought_is_what_was_judged(
+    weights: tuple[float, ...], seed: float
+) -> None:
+    trials = at_openings((12.0, 0.2), *((14.0, each) for each in weights))
+    found = settings_tried(trials, 0.0, lambda trial: trial.opening, REPEAT)
+    assert found[-1].seed == pytest.approx(seed, rel=1e-12)
 
 
 def test_the_present_setting_stands_last() -> None:
     trials = at_openings((12.0, 0.2), (14.0, 0.3), (12.0, 0.2))
-    found = settings_tried(trials, 0.0, lambda trial: trial.opening)
-    assert found[-1] == Tried(0.012, 0.2, 2)
+    found = settings_tried(trials, 0.0, lambda trial: trial.opening, REPEAT)
+    assert found[-1] == Tried(0.012, 0.2, 2, 2)
 
 
 def test_another_range_and_catches_of_nothing_do_not_count() -> None:
@@ -82,8 +101,8 @@ def test_another_range_and_catches_of_nothing_do_not_count() -> None:
         *at_marks((4.0, 0.5), drive_range="high"),
         *at_marks((4.0, 0.0), (5.0, 0.3)),
     )
-    found = settings_tried(trials, 0.0, lambda trial: trial.lever_mark)
-    assert found == (Tried(5.0, 0.3, 1),)
+    found = settings_tried(trials, 0.0, lambda trial: trial.lever_mark, REPEAT)
+    assert found == (Tried(5.0, 0.3, 1, 1),)
 
 
 @pytest.mark.parametrize(
@@ -94,7 +113,7 @@ def test_without_seed_at_the_present_setting_there_is_nothing_to_aim_from(
     trials: tuple[Trial, ...],
 ) -> None:
     with pytest.raises(ValueError, match=r"\(|Trial"):
-        settings_tried(trials, 0.0, lambda trial: trial.opening)
+        settings_tried(trials, 0.0, lambda trial: trial.opening, REPEAT)
 
 
 def test_the_final_setting_is_that_of_the_last_catch() -> None:

@@ -30,6 +30,7 @@ def aimed(
         lever_lowest=lowest,
         probe=0.2,
         lever_opens=opens,
+        repeat_tolerance=0.025,
     )
 
 
@@ -53,16 +54,21 @@ def aimed(
         ([(4.0, 70.0), (6.0, 80.0)], "higher", lever.Probe(8.0)),
         ([(6.0, 80.0), (4.0, 70.0)], "higher", lever.Probe(8.0)),
         ([(6.0, 140.0), (4.0, 120.0)], "higher", lever.Probe(2.0)),
-        # Two marks show that the lever opens the other way.
-        ([(4.0, 80.0), (6.0, 70.0)], "higher", lever.Probe(2.0)),
-        ([(4.0, 70.0), (6.0, 80.0)], "lower", lever.Probe(8.0)),
+        # Two marks show that the lever opens the other way: that is asked about.
+        ([(4.0, 80.0), (6.0, 70.0)], "higher", lever.OtherWay(6.0)),
+        ([(4.0, 80.0), (6.0, 70.0)], "lower", lever.Probe(2.0)),
+        ([(4.0, 70.0), (6.0, 80.0)], "lower", lever.OtherWay(6.0)),
+        ([(4.0, 110.0), (6.0, 80.0)], "higher", lever.OtherWay(6.0)),
+        # By less than two catches may differ, they show nothing.
+        ([(4.0, 80.0), (6.0, 79.0)], "higher", lever.Probe(8.0)),
         ([(4.0, 80.0), (6.0, 80.0)], "higher", lever.Probe(8.0)),
         ([(4.0, 80.0), (6.0, 80.0)], "lower", lever.Probe(2.0)),
-        # A light and a heavy one: the line between, whichever way it opens. 4 + 2 x 20 / 30 = 5.3.
+        # A light and a heavy one: the line between. 4 + 2 x 20 / 30 = 5.3.
         ([(4.0, 80.0), (6.0, 110.0)], "higher", lever.SetNext(5.5)),
-        ([(4.0, 110.0), (6.0, 80.0)], "higher", lever.SetNext(4.5)),
         ([(4.0, 110.0), (6.0, 80.0)], "lower", lever.SetNext(4.5)),
         ([(2.0, 40.0), (8.0, 190.0), (4.0, 90.0), (5.0, 120.0)], "higher", lever.SetNext(4.5)),
+        # Both neighbours came nearer than the mark between them: 4.5 + 0.5 x 11 / 19 = 4.8, so 5.
+        ([(4.0, 93.0), (5.0, 108.0), (4.5, 89.0)], "higher", lever.SetNext(5.0)),
         # Neighbours on both sides: as near as it gets.
         ([(4.0, 94.0), (4.5, 106.5)], "higher", lever.SetNext(4.0)),
         ([(4.5, 106.5), (4.0, 94.0)], "higher", lever.AsNear(4.0)),
@@ -99,6 +105,7 @@ def test_only_catches_in_the_present_range_count() -> None:
         lever_lowest=0.0,
         probe=0.2,
         lever_opens="higher",
+        repeat_tolerance=0.025,
     )
     assert found == lever.Probe(6.0)
 
@@ -152,6 +159,9 @@ def test_every_loop_ends_whichever_way_the_lever_opens(opens: str) -> None:
                 aim = aimed(
                     *((t.lever_mark or 0.0, t.catch_weight or 0.0) for t in trials), opens=told
                 )
+                if isinstance(aim, lever.OtherWay):
+                    told = "lower" if told == "higher" else "higher"
+                    continue
                 if not isinstance(aim, lever.SetNext | lever.Probe):
                     break
                 mark = aim.next_lever_mark

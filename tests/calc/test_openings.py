@@ -8,6 +8,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from assistant.calc import judging, openings
+from assistant.calc.catches import settings_tried
 from assistant.calc.contract import Trial
 from tests.calc.rows import at_openings
 
@@ -26,11 +27,16 @@ def aimed(
         opening_step=step / 1000,
         widest_opening=widest / 1000,
         narrowest_opening=narrowest / 1000,
+        repeat_tolerance=0.025,
     )
 
 
 def set_next(mm: float) -> openings.SetNext:
     return openings.SetNext(mm / 1000)
+
+
+def set_again(mm: float) -> openings.SetAgain:
+    return openings.SetAgain(mm / 1000)
 
 
 def as_near(mm: float) -> openings.AsNear:
@@ -54,10 +60,19 @@ def as_near(mm: float) -> openings.AsNear:
         # Two light ones: on through both. 14 + 10 / 10 a mm = 15.
         ([(12.0, 70.0), (14.0, 90.0)], set_next(15.0)),
         ([(16.0, 130.0), (14.0, 110.0)], set_next(13.0)),
-        # A line that slopes the wrong way, or is flat: in proportion from the nearest.
-        ([(12.0, 92.0), (14.0, 90.0)], set_next(13.0)),
-        ([(12.0, 90.0), (14.0, 90.0)], set_next(13.5)),
-        ([(14.0, 110.0), (14.5, 90.0)], set_next(12.5)),
+        # Flat, or the wrong way by less than two catches may differ: in proportion from the last.
+        ([(12.0, 92.0), (14.0, 90.0)], set_next(15.5)),
+        ([(12.0, 90.0), (14.0, 90.0)], set_next(15.5)),
+        ([(14.0, 111.0), (12.5, 111.0)], set_next(11.5)),
+        # The wrong way by more: one of the two lies, so the last is made again.
+        ([(14.0, 110.0), (14.5, 90.0)], set_again(14.5)),
+        ([(14.0, 111.0), (12.5, 118.0)], set_again(12.5)),
+        ([(14.0, 222.0), (6.5, 1007.0)], set_again(6.5)),
+        ([(12.0, 80.0), (16.0, 93.0), (14.0, 94.0), (14.5, 89.0)], set_again(14.5)),
+        # Made again and the same: the other was the odd one. 12.5 x 100 / 118 = 10.6.
+        ([(14.0, 111.0), (12.5, 118.0), (12.5, 118.0)], set_next(10.5)),
+        # 14 goes against 16, which lies nearer to 17 and counts: 16 + 5 / 25 = 16.2.
+        ([(14.0, 110.0), (16.0, 95.0), (16.0, 95.0), (12.0, 80.0), (17.0, 120.0)], set_next(16.0)),
         # A line so flat, or so steep, that it is noise: 14.5 x 100 / 90 = 16.1.
         ([(14.0, 89.5), (14.5, 90.0)], set_next(16.0)),
         ([(14.0, 60.0), (14.5, 90.0)], set_next(16.0)),
@@ -79,6 +94,8 @@ def test_where_to_go_from_what_was_caught(
         ([(14.5, 107.0), (14.0, 94.0), (14.5, 106.0)], as_near(14.5)),
         # Gone back and forth: the present one is kept, even if the other was a little nearer.
         ([(14.0, 94.0), (14.5, 107.0), (14.0, 92.0)], as_near(14.0)),
+        # The outlier of three is left out here too: 12 x 105 / 100 = 12.6.
+        ([(12.0, 99.0), (12.0, 124.0), (12.0, 101.0)], as_near(12.0)),
         # A setting tried long ago is right after all, for the target has changed.
         ([(20.0, 101.0), (12.0, 60.0)], set_next(20.0)),
         ([(20.0, 101.0), (12.0, 60.0), (20.0, 101.0), (12.0, 60.0)], set_next(20.0)),
@@ -126,6 +143,7 @@ def test_only_catches_in_the_present_range_count() -> None:
         opening_step=0.0005,
         widest_opening=0.04,
         narrowest_opening=0.003,
+        repeat_tolerance=0.025,
     )
     assert found == set_next(17.5)
 
@@ -169,6 +187,26 @@ def test_whatever_was_caught_the_next_opening_is_a_mark_inside_the_ends(
     assert type(scaled) is type(found)
 
 
+@given(
+    st.lists(st.tuples(st.integers(6, 80), st.floats(20.0, 300.0)), min_size=1, max_size=6),
+)
+def test_as_near_is_said_only_where_it_is_true(catches: list[tuple[int, float]]) -> None:
+    """A right opening lies within a step by proportion, or one on the far side was tried."""
+    halves = [(number / 2, seed) for number, seed in catches]
+    found = aimed(*halves)
+    if isinstance(found, openings.AsNear):
+        trials, present = at_openings(*halves), halves[-1][0]
+        *others, last = settings_tried(trials, 0.0, lambda trial: trial.opening, 0.025)
+        lacks = 100.0 - last.seed
+        beyond = [
+            each
+            for each in others
+            if (each.setting - last.setting) * lacks > 0 and (each.seed - 100.0) * lacks >= 0
+        ]
+        at_an_end = present in {3.0, 40.0}
+        assert abs(present * 100 / last.seed - present) <= 0.5 or beyond or at_an_end
+
+
 # -- whole loops on a drill made up for the test ------------------------------------------------
 
 
@@ -205,7 +243,10 @@ def loop(chance: random.Random, tolerance: float) -> tuple[list[Trial], object]:
                 opening_step=0.0005,
                 widest_opening=0.06,
                 narrowest_opening=0.003,
+                repeat_tolerance=tolerance / 2,
             )
+            if isinstance(aim, openings.SetAgain):
+                continue
             if not isinstance(aim, openings.SetNext):
                 return trials, aim
             opening, play = aim.next_opening * 1000, chance.gauss(0.0, 0.1)

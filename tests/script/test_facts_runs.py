@@ -338,8 +338,9 @@ def test_a_text_answers_once_and_never_runs_in_a_circle() -> None:
     counts = {"seeds_counted": [100, 99, 98], "counted_weight": ["3 g", "4 g"]}
     ran = run({**BASE, "target": "30 seeds per sq ft", **counts})
     assert (ran.code, ran.data["needs"]["name"]) == (3, "seeds_counted")
-    ran = run({**with_trials({"catch_weight": "0.3 lb"}), "other_range": "yes"})
-    assert (ran.code, ran.data["needs"]["name"]) == (3, "start_opening")
+    little = {"catch_weight": "0.3 lb"}
+    ran = run({**CUP, "trials": [little, {"lever_mark": "10", **little}], "other_range": "yes"})
+    assert (ran.code, ran.data["needs"]["name"]) == (3, ["start_range", "start_mark"])
 
 
 # -- limits -----------------------------------------------------------------------------------
