@@ -14,7 +14,7 @@ from assistant.answers.measure import measures, without_names
 from assistant.answers.rank import MOST_ASKED, decide
 from assistant.answers.slips import judge
 from assistant.answers.text import heard, name, plain, unaccented
-from assistant.answers.unit_words import EMPTY, says_live
+from assistant.answers.unit_words import EMPTY, UNITS, says_live
 from assistant.answers.yes_no import yes_no
 from assistant.quantities.kinds import KINDS
 from assistant.quantities.settled import members
@@ -76,11 +76,17 @@ def _told_again(expect: Expect, text: str) -> Settled | None:
 
 def _name(expect: Expect, text: str) -> Settled:
     told = name(text)
-    if yes_no(told) is not None or (expect.choices and told.isdecimal()):
+    if yes_no(told) is not None or (expect.choices and _is_value(told)):
         raise Trouble("not_understood")
     own = next((n for n in expect.names if told.lower().startswith(f"{n} ")), "")
     told = told[len(own) :].lstrip(" :#") if own else told
     return Settled(expect.fact, told, told)
+
+
+def _is_value(told: str) -> bool:
+    """Whether a text is a number, alone or with a unit of ours, so that it names no crop."""
+    found = re.fullmatch(r"[\d.,/ -]+(.*)", told)
+    return found is not None and (not found[1] or found[1].lower() in {*UNITS, "'", '"'})
 
 
 def _near_name(expect: Expect, text: str) -> Doubt | None:

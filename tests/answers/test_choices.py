@@ -38,6 +38,11 @@ def test_yes_and_no_are_no_names(typed: str) -> None:
     assert isinstance(read(q.LOT, typed), Refusal)
 
 
+@pytest.mark.parametrize("typed", ["1", "81.5 in", "1.2 lb", "6'"])
+def test_a_value_is_no_crop(typed: str) -> None:
+    assert isinstance(read(q.CROP, typed), Refusal)
+
+
 def test_the_beginning_of_two_choices_is_asked() -> None:
     asked = read(CROPS, "winter")
     assert isinstance(asked, Doubt)
