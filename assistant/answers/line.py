@@ -136,7 +136,16 @@ def _with_rest(two: Line, first: Expect, second: Expect, others: Sequence[Expect
             line = cut.line()
             told_early = {**two.early, **line.early}
             return replace(line, found={**two.found, **line.found}, early=told_early)
-    return two
+    return _to_the_comma(two, second)
+
+
+def _to_the_comma(two: Line, second: Expect) -> Line:
+    """A second name ends at a comma: of "lot 9, rows 20" with the rows known, "rows 20" is left."""
+    name, _, rest = str(two.found[second.fact].value).partition(",")
+    told = read(second, name)
+    if not rest or not isinstance(told, Settled):
+        return two
+    return replace(two, found={**two.found, second.fact: told}, unused=rest.strip())
 
 
 def _comma_pair(expects: Sequence[Expect], words: Sequence[str]) -> Line | None:

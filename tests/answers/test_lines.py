@@ -141,6 +141,12 @@ def test_a_pair_is_told_in_order_or_by_name(typed: str, found: dict[str, str]) -
     assert not line.refused
 
 
+def test_a_second_name_ends_at_a_comma() -> None:
+    line = read_line((q.CROP, q.LOT), "wheat, lot 9, rows 20")
+    assert told(line.found) == {"crop": "wheat", "lot": "9"}
+    assert line.unused == "rows 20"
+
+
 def test_a_second_name_that_is_said_to_be_missing_is_none() -> None:
     line = read_line((q.CROP, q.LOT), "winter wheat, i dont have a lot number")
     assert told(line.found) == {"crop": "wheat"}
