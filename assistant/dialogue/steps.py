@@ -91,7 +91,7 @@ def row_value(walk: Walk, row: Any, member: str) -> Any:
 
 
 def forget_outputs(walk: Walk, outcomes: Any) -> None:
-    """Results of an earlier run are stale, whichever outcome set them; what a person told is none."""
+    """Results of an earlier run are stale, whichever set them; what a person told is no result."""
     node = walk.node
     for each in {f for outcome in outcomes.values() for f in outcome}:
         real = node.real(node.step.sets.get(each, each))
