@@ -55,6 +55,7 @@ REVISIONS: Mapping[Callable[..., Any], int] = {
     plan.expected_reading: 1,
     plan.enough_to_weigh: 1,
     judging.judge: 1,
+    judging.catches_apart: 1,
     judging.early_card: 1,
     judging.rows_even: 1,
     openings.next_opening: 2,

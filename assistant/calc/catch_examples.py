@@ -112,6 +112,12 @@ EXAMPLES: Mapping[str, tuple[Inputs, ...]] = {
         {**LEVER, "trials": marked((10.0, 0.25))},
         {**LEVER, "trials": marked((0.0, 0.35))},
     ),
+    "catches_apart": (
+        {"tare": 0.1, **AGREED, "trials": opened((0.014, 0.3), (0.014, 0.301))},
+        {"tare": 0.1, **AGREED, "trials": opened((0.014, 0.2), (0.014, 0.3), (0.014, 0.301))},
+        {"tare": 0.1, **AGREED, "trials": opened((0.014, 0.2), (0.014, 0.25), (0.014, 0.3))},
+        {"tare": 0.1, **AGREED, "trials": opened((0.014, 0.0))},
+    ),
     "early_card": (
         {**AIMED, **CARD, "trials": opened((0.014, 0.3))},
         {**AIMED, **CARD, "trials": opened((0.014, 0.25))},

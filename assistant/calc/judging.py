@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import partial
 
-from assistant.calc.catches import agreeing, caught_in_this_stay, seed_caught
+from assistant.calc.catches import agree, agreeing, caught_in_this_stay, seed_caught
 from assistant.calc.contract import (
     Area,
     ManyMasses,
@@ -146,6 +146,39 @@ def _side(catch: float, target_catch: float, tolerance: float) -> int:
     if at_most(abs(off), tolerance):
         return 0
     return 1 if off > 0 else -1
+
+
+@dataclass(frozen=True, slots=True)
+class AllAgree:
+    """Every catch in this stay agrees with the last."""
+
+
+@dataclass(frozen=True, slots=True)
+class OneOdd:
+    """One catch does not agree with the last. In kg of seed."""
+
+    odd_catch: Mass
+
+
+@dataclass(frozen=True, slots=True)
+class SomeOdd:
+    """Several catches do not agree with the last. In kg of seed."""
+
+    odd_catches: ManyMasses
+
+
+def catches_apart(
+    *, trials: tuple[Trial, ...], tare: Mass, repeat_tolerance: Share
+) -> AllAgree | OneOdd | SomeOdd:
+    """The catches in this stay (kg) that do not agree with the last, so that `judge` left them out.
+
+    Raises IndexError without a trial. Common practice, no source.
+    """
+    *before, last = caught_in_this_stay(trials, tare) or [seed_caught(trials[-1], tare)]
+    odd = tuple(each for each in before if not agree(each, last, repeat_tolerance))
+    if not odd:
+        return AllAgree()
+    return SomeOdd(odd) if len(odd) > 1 else OneOdd(odd[0])
 
 
 @dataclass(frozen=True, slots=True)

@@ -48,7 +48,7 @@ def filled_lines(
     """Each line with its values; one whose facts were never asked is left out.
 
     So is one of several facts where one is not known: what it says of them together can't hold.
-    With `marked` a line says so where its result rests on a guess.
+    A line says so where it is a guess; with `marked`, too, where its result rests on one.
     """
     for line in lines:
         names = {hole: prefix + hole for hole in HOLE.findall(line)}
@@ -63,8 +63,13 @@ def filled_lines(
             if each is not None
         }
         text = fill(line, values)
-        guess = marked and any(each.guess and each.inputs for each in known.values() if each)
+        guess = any(each and on_trust(each, results=marked) for each in known.values())
         yield say(job, "card.guess", line=text) if guess else text
+
+
+def on_trust(known: Known, *, results: bool) -> bool:
+    """Whether a value is a guess; a number that was worked out counts only with `results`."""
+    return known.guess and (results or not known.inputs or isinstance(known.value, str))
 
 
 def card_value(job: Job, state: State, name: str, known: Known) -> str:

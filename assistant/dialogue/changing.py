@@ -130,12 +130,19 @@ def limit_targets(job: Job, state: State) -> Iterable[Target]:
 
 
 def overridable(job: Job, state: State) -> Iterable[Target]:
-    """A result that also has a question can be overridden at its step; what is not known, told."""
-    for place, node in job.graph.nodes.items():
+    """A result that also has a question can be overridden at its step; what is not known, told.
+
+    Of several steps for one fact the one that was passed last comes last, as it was passed last.
+    """
+    at = state.situation
+    passed = {place: number for number, (place, _) in enumerate(at.trail)}
+    nodes = job.graph.nodes
+    for place in sorted(nodes, key=lambda place: passed.get(place, -1)):
+        node, visit = nodes[place], at.visits.get(place, 1)
         for name in node.facts if node.step.kind == "ask" else ():
-            known = state.situation.known.get(name)
+            known = at.known.get(name)
             if known and (known.inputs or never_asked(known)) and job.graph.home(name) is None:
-                yield Target(Entry(place, 1, name, "", sitting=state.log.sitting))
+                yield Target(Entry(place, visit, name, "", sitting=state.log.sitting))
 
 
 def ask_value(job: Job, state: State, target: Target) -> Outcome:

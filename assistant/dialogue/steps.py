@@ -17,7 +17,7 @@ from assistant.dialogue.guard import (
 from assistant.dialogue.job import Calculation, row_type
 from assistant.dialogue.log import REVIEW, CardOffer
 from assistant.dialogue.messages import Fetch, Finish, ReadBack, Say, Work
-from assistant.dialogue.situation import Known, Situation
+from assistant.dialogue.situation import Known, Situation, Value
 from assistant.dialogue.standing import known_fact
 from assistant.dialogue.walk import CARD, DONE, Walk
 from assistant.dialogue.wording import say
@@ -50,7 +50,8 @@ def work_out(walk: Walk) -> str:
     inputs = tuple(reads.values())
     for each in fields(result):
         real = node.real(node.step.sets.get(each.name, each.name))
-        at.known[real] = Known(getattr(result, each.name), inputs=inputs, guess=guess)
+        value = getattr(result, each.name)
+        at.known[real] = Known(value, inputs=inputs, guess=guess or guessed_in_a_row(walk, value))
     if node.step.records:
         at.forget_after(node.real(node.step.records))
         at.known[node.real(node.step.records)] = Known(outcome, outcome, inputs=inputs)
@@ -60,6 +61,13 @@ def work_out(walk: Walk) -> str:
         brief = walk.text(node.step.brief)
         walk.said.append(Work(node.step.what[0], outcome, text, numbers, brief))
     return outcome if outcome in node.next else NEXT
+
+
+def guessed_in_a_row(walk: Walk, value: Value) -> bool:
+    """Whether a choice that a result took over from the rows was a guess there."""
+    rows = (row for rows in walk.at.rows.values() for row in rows)
+    found = (known for row in rows for known in row.values())
+    return isinstance(value, str) and any(k.guess and k.value == value for k in found)
 
 
 def argument(walk: Walk, calculation: Calculation, name: str, real: str) -> Any:
@@ -83,10 +91,13 @@ def row_value(walk: Walk, row: Any, member: str) -> Any:
 
 
 def forget_outputs(walk: Walk, outcomes: Any) -> None:
-    """Results of an earlier run are stale, whichever outcome set them."""
+    """Results of an earlier run are stale, whichever set them; what a person told is no result."""
     node = walk.node
     for each in {f for outcome in outcomes.values() for f in outcome}:
         real = node.real(node.step.sets.get(each, each))
+        before = walk.at.known.get(real)
+        if before and before.settled and not before.inputs:
+            continue
         walk.at.forget_after(real)
         walk.at.known.pop(real, None)
 

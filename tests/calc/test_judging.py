@@ -223,6 +223,24 @@ def rows(*grams: float) -> judging.Even | judging.Odd | judging.TooFew:
     )
 
 
+@pytest.mark.parametrize(
+    ("catches", "apart"),
+    [
+        ([100.0, 101.0], judging.AllAgree()),
+        ([136.0, 170.0, 137.0], judging.OneOdd(170.0)),
+        ([140.0, 70.0, 140.0], judging.OneOdd(70.0)),
+        ([140.0, 70.0, 90.0, 140.0], judging.SomeOdd((70.0, 90.0))),
+        ([70.0, 0.0, 140.0, 141.0], judging.AllAgree()),  # what was before an empty catch
+        ([0.0], judging.AllAgree()),
+    ],
+)
+def test_catches_that_do_not_agree_with_the_last_are_named(
+    catches: list[float], apart: object
+) -> None:
+    trials = at_openings(*((14.0, catch) for catch in catches))
+    assert judging.catches_apart(trials=trials, tare=0.0, repeat_tolerance=0.025) == apart
+
+
 def test_a_plugged_row_is_found_and_its_neighbours_are_not_accused() -> None:
     # Five rows near 54 g and one of 31: the mean is 50.3, the median 54.5.
     found = rows(54.0, 57.0, 53.0, 31.0, 55.0, 56.0)
