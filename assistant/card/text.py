@@ -48,7 +48,8 @@ def filled_lines(
     """Each line with its values; one whose facts were never asked is left out.
 
     So is one of several facts where one is not known: what it says of them together can't hold.
-    A line says so where it is a guess; with `marked`, too, where its result rests on one.
+    A line says so where it is a guess; with `marked`, too, where its result rests on one. A name
+    that we gave is none.
     """
     for line in lines:
         names = {hole: prefix + hole for hole in HOLE.findall(line)}
@@ -63,7 +64,12 @@ def filled_lines(
             if each is not None
         }
         text = fill(line, values)
-        guess = any(each and on_trust(each, results=marked) for each in known.values())
+        named = {hole for hole, real in names.items() if job.fact(real).kind == "text"}
+        guess = any(
+            each and on_trust(each, results=marked)
+            for hole, each in known.items()
+            if hole not in named
+        )
         yield say(job, "card.guess", line=text) if guess else text
 
 

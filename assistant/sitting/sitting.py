@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from datetime import UTC, datetime
 
 from assistant import __version__
@@ -79,7 +79,7 @@ class Sitting:
 
     def told(self, reply: Reply) -> tuple[Message, ...]:
         """Store what a reply adds to the journal, and answer its fetches."""
-        said = (*self._keep(reply), *map(self._card_shown, reply.messages))
+        said = (*self._keep(reply), *map(self._as_kept, reply.messages))
         fetch = next((m for m in said if isinstance(m, Fetch)), None)
         if fetch is None:
             return self.saying.told(said)
@@ -87,7 +87,9 @@ class Sitting:
         rest = tuple(m for m in said if not isinstance(m, Fetch))
         return (*self.saying.told(rest), *self.hear(OfferedCards(cards)))
 
-    def _card_shown(self, message: Message) -> Message:
+    def _as_kept(self, message: Message) -> Message:
+        if isinstance(message, Finish) and self.follows and not self.kept:
+            return replace(message, text=say(self.job, "corrected.unchanged"))
         if not isinstance(message, OldCard):
             return message
         from assistant.sitting.remembering import old_card

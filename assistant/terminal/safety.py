@@ -236,16 +236,13 @@ def offered(desk: Desk, problem: BookProblem) -> bool:
 
 def choice(desk: Desk, title: str, lines: Iterable[tuple[str, str]], **holes: object) -> str:
     """What was chosen from a numbered list; empty when nothing was."""
-    from assistant.terminal.menu import HELP, Wish, pick
+    from assistant.terminal.menu import Wish, pick
 
     wishes = [(line, Wish("", name)) for line, name in lines]
-    wish = Wish(HELP)
-    while wish.command == HELP:  # the list says all that there is to say
-        try:
-            wish = pick(desk.screen, desk.reader, say(desk, title, **holes), wishes)
-        except EOFError:
-            return ""
-    return wish.about
+    try:
+        return pick(desk.screen, desk.reader, say(desk, title, **holes), wishes).about
+    except EOFError:
+        return ""
 
 
 def unchanged(desk: Desk) -> int:

@@ -11,7 +11,8 @@ from assistant.book.nobook import NoBook
 from assistant.terminal.left import Left, free, lefts
 from assistant.terminal.loop import converse
 from assistant.terminal.menu import MORE_LINES, Wish, first_wish, which_left
-from tests.stories.play import job_named, play
+from assistant.terminal.screen import Screen
+from tests.stories.play import job_named, library, play
 from tests.stories.story import FOLDER, read_story
 from tests.terminal.small import TypedLines, job, opened, screen
 
@@ -78,8 +79,50 @@ def test_what_is_not_on_the_list_is_asked_again(typed: str, capsys: Out) -> None
     assert out.count("What shall we do?") == 2
 
 
-def test_help_works_here_too() -> None:
-    assert asked("?") == Wish("help")
+@pytest.mark.parametrize("typed", ["help", "?", "why", "what is this", "what now?"])
+def test_help_explains_the_list_in_six_lines_and_stays(typed: str, capsys: Out) -> None:
+    assert asked(typed, "1") == Wish("job", "sweep")
+    about = screen().word("menu.about")
+    out = capsys.readouterr().out
+    assert about in out
+    assert (about.count("\n"), max(map(len, about.split("\n")))) == (5, 39)
+    assert out.count("What shall we do?") == 2
+    assert "I read" not in out
+
+
+def test_back_leads_from_the_second_list_to_the_first(capsys: Out) -> None:
+    assert asked("more", "back", "1") == Wish("job", "sweep")
+    assert capsys.readouterr().out.count("What shall we do?") == 2
+
+
+@pytest.mark.parametrize(
+    ("typed", "wish"),
+    [
+        *(
+            (f"{start}set {my}drill{end}", Wish("job", "calibrate"))
+            for start in ("", "i need to ")
+            for my in ("", "my ", "the ")
+            for end in ("", " for wheat", "!")
+        ),
+        ("calibrate the drill", Wish("job", "calibrate")),
+        ("Set up my drill", Wish("job", "calibrate")),
+        ("i have a new lot", Wish("job", "recheck")),
+        ("set my drill for a new seed lot", Wish("job", "recheck")),
+        ("i want to change a card", Wish("mend")),
+    ],
+)
+def test_what_is_said_in_other_words_is_understood(typed: str, wish: Wish) -> None:
+    whole = Screen(library())
+    assert first_wish(whole, TypedLines([typed]), (), NOW, cards=True) == wish
+
+
+@pytest.mark.parametrize("typed", ["drill", "wheat", "set", "continue", "new lot or fix a card"])
+def test_what_says_nothing_or_two_things_is_asked_again(typed: str, capsys: Out) -> None:
+    whole = Screen(library())
+    assert first_wish(whole, TypedLines([typed, "1"]), (), NOW, cards=True) == Wish(
+        "job", "calibrate"
+    )
+    assert f"I read '{typed}'. Type a number from the list." in capsys.readouterr().out
 
 
 def test_pause_leaves() -> None:
