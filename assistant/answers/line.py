@@ -173,10 +173,7 @@ def _holds(line: Line, expects: Sequence[Expect], whole: Reading) -> bool:
         return bool(refused) and refused <= NO_SUCH_VALUE and not line.unused
     if line.unused and not line.early and expects[0].kind == "choice":
         return False  # "one side" is no "one": a word left over may turn it round
-    begins = line.unused.split()[0].lower() if line.unused else ""
-    if line.unused and (
-        AGAINST.match(line.unused) or begins in UNITS or _told_twice(line.unused, expects)
-    ):
+    if line.unused and (_goes_on(line.unused, expects) or _told_twice(line.unused, expects)):
         return False  # a second value for the same question, or what takes the first one back
     if len(expects) > 1 or not isinstance(whole, Refusal) or not line.unused:
         return True
@@ -186,9 +183,11 @@ def _holds(line: Line, expects: Sequence[Expect], whole: Reading) -> bool:
     return not (wordy and " " in line.unused)  # "one more catch" is no 1
 
 
-def _goes_on(unused: str) -> bool:
+def _goes_on(unused: str, expects: Sequence[Expect]) -> bool:
     """Whether a rest belongs to the value before it, as its unit or what takes it back."""
-    return AGAINST.match(unused) is not None or unused.split(maxsplit=1)[0].lower() in UNITS
+    first = unused.split(maxsplit=1)[0].lower()
+    its_unit = first in UNITS and any(isinstance(read(e, f"1 {first}"), Settled) for e in expects)
+    return its_unit or AGAINST.match(unused) is not None
 
 
 def _turns_round(line: Line, parted: set[str]) -> bool:

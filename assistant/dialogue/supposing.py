@@ -23,7 +23,11 @@ def supposed(job: Job, state: State, text: str) -> Outcome | None:
     """What a supposed value would do; None where the line supposes none that can be read."""
     said = supposed_part(text, *(listed(job.word(f"mending.{each}")) for each in AROUND))
     told = (as_answer(job, state, said) or as_change(job, state, said)) if said else ()
-    return aside(state, *told, Say(say(job, "suppose.kept"))) if told else None
+    if told:
+        return aside(state, *told, Say(say(job, "suppose.kept")))
+    open_ = state.situation.open
+    is_name = open_ is not None and open_.facts and job.fact(open_.facts[0]).kind == "text"
+    return aside(state, Say(say(job, "suppose.nothing"))) if said and is_name else None
 
 
 def as_answer(job: Job, state: State, said: str) -> tuple[Message, ...]:
