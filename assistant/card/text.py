@@ -48,8 +48,7 @@ def filled_lines(
     """Each line with its values; one whose facts were never asked is left out.
 
     So is one of several facts where one is not known: what it says of them together can't hold.
-    A line says so where it is a guess; with `marked`, too, where its result rests on one. A name
-    that we gave is none.
+    A line says so where it is a guess; with `marked`, where its numbers are or rest on one.
     """
     for line in lines:
         names = {hole: prefix + hole for hole in HOLE.findall(line)}
@@ -64,18 +63,17 @@ def filled_lines(
             if each is not None
         }
         text = fill(line, values)
-        named = {hole for hole, real in names.items() if job.fact(real).kind == "text"}
-        guess = any(
-            each and on_trust(each, results=marked)
-            for hole, each in known.items()
-            if hole not in named
-        )
+        guess = any(each and on_trust(each, results=marked) for each in known.values())
         yield say(job, "card.guess", line=text) if guess else text
 
 
 def on_trust(known: Known, *, results: bool) -> bool:
-    """Whether a value is a guess; a number that was worked out counts only with `results`."""
-    return known.guess and (results or not known.inputs or isinstance(known.value, str))
+    """Whether a value is a guess worth naming.
+
+    With `results` a number is, worked out or not, and no name; else a choice, or what was told.
+    """
+    name = isinstance(known.value, str)
+    return known.guess and (not name if results else name or not known.inputs)
 
 
 def card_value(job: Job, state: State, name: str, known: Known) -> str:
