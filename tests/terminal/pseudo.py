@@ -23,6 +23,12 @@ SOON = 2.0  # within this a run that is told to end has ended
 UNWANTED = ("NO_COLOR", "FORCE_COLOR", "CLICOLOR", "CLICOLOR_FORCE", "COLUMNS", "LINES")
 
 
+def as_from_a_shell() -> None:
+    """Give the program its signals back: tests run in the background hold them ignored."""
+    for each in (signal.SIGINT, signal.SIGHUP):
+        signal.signal(each, signal.SIG_DFL)
+
+
 class Terminal:
     """One run of the program: keys in, the emulated screen out."""
 
@@ -46,7 +52,7 @@ class Terminal:
             dimensions=(rows, columns),
             cwd=str(ROOT),
             env={**kept, "HOME": home, "XDG_DATA_HOME": home, "TERM": "xterm", **(environ or {})},
-            preexec_fn=before,
+            preexec_fn=before or as_from_a_shell,
         )
 
     def type(self, keys: str) -> None:
