@@ -29,7 +29,7 @@ if TYPE_CHECKING:
 PROGRAM = "drillside"
 OPTIONS = (
     *("help", "version", "plain", "units", "say", "book", "answers", "facts", "json", "all"),
-    *("page", "yes", "csv"),
+    *("page", "yes", "csv", "report", "part"),
 )
 OPTIONS_OF_LISTS = tuple(option.removeprefix("--") for option in LIKE)
 Words = Mapping[str, str]
@@ -243,7 +243,12 @@ def add_flows(parser: Parser, words: Words) -> None:
     """What can be done with the flow files; alone, their check."""
     parser.set_defaults(do=flow_files.check)
     add = parser.add_subparsers().add_parser
-    add("check", text=partial(text_of, words, "flows"))
+    one = add("check", text=partial(text_of, words, "flows"))
+    one.flags("--report", "--json")
+    one = add("draw", text=partial(text_of, words, "flows"))
+    one.add_argument("job")
+    one.add_argument("--part")
+    one.set_defaults(do=flow_files.draw)
     one = add("facts", text=partial(text_of, words, "flows"))
     one.add_argument("job")
     one.flags("--json")
