@@ -61,15 +61,24 @@ def usual(ground: Ground) -> Usual:
 def longest(roads: Roads) -> int:
     """The most different prompts on one road of a job, each loop counted once."""
     onward = {state: [edge.to for edge in edges] for state, edges in roads.edges.items()}
-    most = dict.fromkeys(roads.known, 0)
-    ends = [0]
+    known, ground = roads.known, roads.ground
+    prompts = {s: s.place for s in known if waits(ground, roads.node(s), known[s], {})}
+    return most_met(onward, prompts)
+
+
+def most_met(onward: Mapping[State, Iterable[State]], prompts: Mapping[State, str]) -> int:
+    """The most different prompts that one walk over a graph can meet.
+
+    A knot can be walked through whole before it is left, so that its prompts all count. One that is
+    met in two knots, on the two sides of a choice, counts twice.
+    """
+    most, met = dict.fromkeys(onward, 0), [0]
     for knot in knots(onward):
-        prompts = {s.place for s in knot if waits(roads.ground, roads.node(s), roads.known[s], {})}
-        met = max(most[state] for state in knot) + len(prompts)
-        ends.append(met)
+        here = {prompts[state] for state in knot if state in prompts}
+        met.append(max(most[state] for state in knot) + len(here))
         for to in (to for state in knot for to in onward[state]):
-            most[to] = max(most[to], met)
-    return max(ends)
+            most[to] = max(most[to], met[-1])
+    return max(met)
 
 
 def waits(ground: Ground, node: Node, known: Knowledge, lent: Iterable[str]) -> bool:
