@@ -24,6 +24,9 @@ from assistant.checking.roads import Edge, Roads, State, edges_from, looks
 from assistant.checking.ways_out import is_typed
 from assistant.flow.graph import NEXT, TAKEN, Node
 
+LAPS = 9
+"""So often a way is taken before a word is typed that leads elsewhere: some loops end only so."""
+
 Lent = Mapping[str, str]
 """What a card lends: a fact, and the choice that it stands at where the flow tells it."""
 
@@ -116,17 +119,17 @@ Told = tuple[Knowledge, Lent, Mapping[tuple[str, str], int]]
 def _usual_edge(ground: Ground, node: Node, edges: list[Edge], told: Told) -> Edge | None:
     """The way that is taken; none where the job ends."""
     known, lent, taken = told
-    plain = [edge for edge in edges if not is_typed(edge.outcome)]
     if node.step.quiet and node.step.kind == "ask":
-        plain = _quietly(ground, node, plain, known, lent)
+        edges = _quietly(ground, node, edges, known, lent)
     named = {lent[fact] for fact in node.facts if lent.get(fact)}
     order = list(node.next)
 
     def rank(edge: Edge) -> tuple[bool, int, int]:
         out = edge.outcome
-        return out not in named, taken.get((node.place, out), 0), order.index(out)
+        laps = taken.get((node.place, out), 0) + (LAPS if is_typed(out) else 0)
+        return out not in named, laps, order.index(out)
 
-    return min(plain, key=rank, default=None)
+    return min(edges, key=rank, default=None)
 
 
 def _quietly(
@@ -134,25 +137,22 @@ def _quietly(
 ) -> list[Edge]:
     """A quiet question takes what is there: lent, proposed or known; else it stays unknown."""
     there = all(_is_there(ground, node, known, fact, lent) for fact in node.facts)
-    told = NEXT in node.next
-    fitting = [
-        edge
-        for edge in edges
-        if there
-        == (all(map(edge.known.is_sure, node.facts)) if told else edge.outcome != NOT_KNOWN)
-    ]
-    return fitting or edges
+
+    def has_value(edge: Edge) -> bool:
+        if NEXT in node.next:
+            return all(map(edge.known.is_sure, node.facts))
+        return edge.outcome != NOT_KNOWN
+
+    return [edge for edge in edges if has_value(edge) == there] or edges
 
 
 def _is_there(ground: Ground, node: Node, known: Knowledge, fact: str, lent: Lent) -> bool:
-    facts, names = ground.graph.facts, [fact, *node.step.propose.get(fact, ())]
-    return any(
-        name.startswith(TABLE)
-        or name in lent
-        or known.is_sure(name)
-        or bool(name in facts and facts[name].stands_at)
-        for name in (n if n.startswith(TABLE) else node.real(n) for n in names)
-    )
+    graph = ground.graph
+    sources = node.step.propose.get(graph.declared.get(fact, fact), ())
+    if any(source.startswith(TABLE) for source in sources):
+        return True
+    names = (fact, *map(node.real, sources))
+    return any(n in lent or known.is_sure(n) or bool(graph.facts[n].stands_at) for n in names)
 
 
 def _lends(node: Node, outcome: str) -> Lent:

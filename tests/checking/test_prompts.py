@@ -86,6 +86,15 @@ def test_the_next_way_is_taken_where_a_fork_is_come_to_again(tmp_path: Path) -> 
     assert counted.prompts.count("catches/lap") == 2
 
 
+def test_a_loop_that_ends_by_a_typed_word_alone_ends(tmp_path: Path) -> None:
+    folder = written(tmp_path)
+    old = '{ plenty = "good", little = "less" }'
+    spoil(folder, "parts/catches.toml", old, '{ plenty = "less", little = "less" }')
+    counted = usual(ground_of(small(folder), "plot"))
+    assert counted.finish == "given_up"
+    assert ("catches/lap", "leave:give up") in counted.trail
+
+
 def test_the_longest_road_of_the_small_job_as_counted_by_hand(tmp_path: Path) -> None:
     # the ten of the usual road, the card that the book may offer, and the paces
     assert longest(roads_of(ground_of(small(written(tmp_path)), "plot"))) == 12
