@@ -59,9 +59,8 @@ def roads_of(ground: Ground) -> Roads:
     start = State(ground.graph.start)
     known = {start: Knowledge()}
     onward = {place: node.next.values() for place, node in ground.graph.nodes.items()}
-    turn = {
-        place: at for at, place in enumerate(reversed(finished(onward)))
-    }  # after what leads there
+    # a place is best looked at after those that lead to it
+    turn = {place: at for at, place in enumerate(reversed(finished(onward)))}
     waiting = [(0, start)]
     left = {start}
     while waiting:
