@@ -38,7 +38,7 @@ if TYPE_CHECKING:
 PROGRAM = "drillside"
 OPTIONS = (
     *("help", "version", "plain", "units", "say", "book", "answers", "facts", "json", "all"),
-    *("page", "yes", "csv"),
+    *("page", "yes", "csv", "report", "part"),
 )
 OPTIONS_OF_LISTS = tuple(option.removeprefix("--") for option in LIKE)
 FURTHER = {name: f"book {name}" for name in COMMANDS} | {
@@ -278,12 +278,14 @@ def add_book(parser: Parser, words: Words) -> None:
 def add_flows(parser: Parser, words: Words) -> None:
     """What can be done with the flow files; alone, their check."""
     parser.set_defaults(do=flow_files.check)
-    add = parser.add_subparsers().add_parser
-    add("check", text=partial(text_of, words, "flows"))
-    one = add("facts", text=partial(text_of, words, "flows"))
-    one.add_argument("job")
-    one.flags("--json")
-    one.set_defaults(do=flow_files.facts)
+    add = partial(parser.add_subparsers().add_parser, text=partial(text_of, words, "flows"))
+    add("check").flags("--report", "--json")
+    draw, facts = add("draw"), add("facts")
+    for one, do in ((draw, flow_files.draw), (facts, flow_files.facts)):
+        one.add_argument("job")
+        one.set_defaults(do=do)
+    draw.add_argument("--part")
+    facts.flags("--json")
 
 
 def add_misread(parser: Parser, words: Words) -> None:

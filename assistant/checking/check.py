@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
 from pathlib import Path
 
 from assistant.checking.branches import branch_faults
@@ -15,6 +16,7 @@ from assistant.checking.needs import hazard_faults, lacking, never_proposed, pas
 from assistant.checking.questions import question_faults
 from assistant.checking.readings import reading_faults
 from assistant.checking.roads import Roads, roads_of
+from assistant.checking.tools import tool_faults
 from assistant.checking.ways_out import endless, trapped, unreached
 from assistant.checking.words import word_faults
 from assistant.flow.graph import compiled, facts_set
@@ -55,8 +57,22 @@ NO_READING = frozenset(
 """With one of these a question does not know what it can take, so that no text can be read."""
 
 
+@dataclass(frozen=True, slots=True)
+class Judged:
+    """Flows with their faults; the roads of each job where nothing stood in the way of walking."""
+
+    flows: Flows
+    faults: list[Finding]
+    roads: Mapping[str, Roads]
+
+
 def check(folder: Path, calculations: Mapping[str, Calculation]) -> list[Finding]:
-    """Every fault of meaning in flows that have passed the gate, sorted by file and line.
+    """Every fault of meaning in flows that have passed the gate, sorted by file and line."""
+    return judged(folder, calculations).faults
+
+
+def judged(folder: Path, calculations: Mapping[str, Calculation]) -> Judged:
+    """Judge flows that have passed the gate.
 
     The roads of the jobs are walked, and texts read, only where nothing stands in the way: what
     rests on a fault would only repeat it.
@@ -66,9 +82,11 @@ def check(folder: Path, calculations: Mapping[str, Calculation]) -> list[Finding
     codes = {each.code for each in found}
     if not codes & NO_READING:
         found += reading_faults(flows)
-    if not codes & NO_ROADS:
-        found += road_faults(flows)
-    return in_order(found)
+    if codes & NO_ROADS:
+        return Judged(flows, in_order(found), {})
+    roads = {job: roads_of(ground_of(flows, job)) for job in flows.library.jobs}
+    found += road_faults(flows, [*roads.values()])
+    return Judged(flows, in_order(found), roads)
 
 
 JUDGES = (
@@ -80,12 +98,12 @@ JUDGES = (
     hazard_faults,
     dimension_faults,
     question_faults,
+    tool_faults,
 )
 
 
-def road_faults(flows: Flows) -> Iterator[Finding]:
+def road_faults(flows: Flows, jobs: Sequence[Roads]) -> Iterator[Finding]:
     """What is wrong on the roads of the jobs."""
-    jobs = [roads_of(ground_of(flows, job)) for job in flows.library.jobs]
     yield from unreached(flows, jobs)
     for roads in jobs:
         yield from job_faults(flows, roads)

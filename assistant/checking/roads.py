@@ -11,6 +11,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from heapq import heappop, heappush
 
+from assistant.checking.knots import finished
 from assistant.checking.knowledge import Knowledge
 from assistant.checking.leads import Ground, hazards, leads
 from assistant.flow.graph import MISSING, NEXT, Node
@@ -54,16 +55,18 @@ class Roads:
 
 def roads_of(ground: Ground) -> Roads:
     """Walk every road until nothing new is learned."""
-    looked_at = _looks(ground)
+    looked_at = looks(ground)
     start = State(ground.graph.start)
     known = {start: Knowledge()}
-    turn = _turns(ground)
+    onward = {place: node.next.values() for place, node in ground.graph.nodes.items()}
+    # a place is best looked at after those that lead to it
+    turn = {place: at for at, place in enumerate(reversed(finished(onward)))}
     waiting = [(0, start)]
     left = {start}
     while waiting:
         _, state = heappop(waiting)
         left.discard(state)
-        for edge in _edges(ground, looked_at, state, known[state]):
+        for edge in edges_from(ground, looked_at, state, known[state]):
             old = known.get(edge.to)
             new = old.joined(edge.known) if old else edge.known
             if old is None or new != old:
@@ -71,7 +74,7 @@ def roads_of(ground: Ground) -> Roads:
                 if edge.to not in left:
                     left.add(edge.to)
                     heappush(waiting, (turn[edge.to.place], edge.to))
-    edges = {s: tuple(_edges(ground, looked_at, s, each)) for s, each in known.items()}
+    edges = {s: tuple(edges_from(ground, looked_at, s, each)) for s, each in known.items()}
     return Roads(ground, start, known, edges)
 
 
@@ -83,7 +86,7 @@ def road_to(roads: Roads, wanted: Wanted, tell_apart: Callable[[Knowledge], obje
 
     `tell_apart` gives what two visits of one state may differ in. A dash where no branch is met.
     """
-    ground, looked_at = roads.ground, _looks(roads.ground)
+    ground, looked_at = roads.ground, looks(roads.ground)
     seen = {(roads.start, tell_apart(Knowledge()))}
     first: tuple[State, Knowledge, tuple[str, ...]] = (roads.start, Knowledge(), ())
     waiting = deque([first])
@@ -91,7 +94,7 @@ def road_to(roads: Roads, wanted: Wanted, tell_apart: Callable[[Knowledge], obje
         state, known, said = waiting.popleft()
         if wanted(state, known):
             return ", ".join(said) or "-"
-        for edge in _edges(ground, looked_at, state, known):
+        for edge in edges_from(ground, looked_at, state, known):
             mark = (edge.to, tell_apart(edge.known))
             if mark not in seen:
                 seen.add(mark)
@@ -101,9 +104,10 @@ def road_to(roads: Roads, wanted: Wanted, tell_apart: Callable[[Knowledge], obje
     return "-"
 
 
-def _edges(
+def edges_from(
     ground: Ground, looked_at: Mapping[str, frozenset[str]], state: State, known: Knowledge
 ) -> list[Edge]:
+    """Every way on from a state with what is known there."""
     found = []
     node = ground.graph[state.place]
     for outcome, after in leads(ground, node, known):
@@ -114,24 +118,7 @@ def _edges(
     return found
 
 
-def _turns(ground: Ground) -> dict[str, int]:
-    """The order in which places are best looked at: each after those that lead to it."""
-    nodes, start = ground.graph.nodes, ground.graph.start
-    done, seen = list[str](), {start}
-    road = [(start, iter(nodes[start].next.values()))]
-    while road:
-        place, left = road[-1]
-        to = next((each for each in left if each not in seen), None)
-        if to is None:
-            done.append(place)
-            road.pop()
-        else:
-            seen.add(to)
-            road.append((to, iter(nodes[to].next.values())))
-    return {place: number for number, place in enumerate(reversed(done))}
-
-
-def _looks(ground: Ground) -> dict[str, frozenset[str]]:
+def looks(ground: Ground) -> dict[str, frozenset[str]]:
     """The choices that some place reached from each place looks at."""
     nodes = ground.graph.nodes
     found = {place: _looked_at(ground, node) for place, node in nodes.items()}

@@ -32,6 +32,11 @@ def shipped_sets(folder: Path) -> dict[str, list[str]]:
     return dict(shipped(folder)["sets"])
 
 
+def shipped_usual(folder: Path) -> dict[str, int]:
+    """The usual number of prompts of each job, as it shipped: a start need not count them."""
+    return dict(shipped(folder)["usual"])
+
+
 def shipped(folder: Path) -> dict[str, Any]:
     """What shipped beside the flow files; empty where it can't be read."""
     try:
@@ -40,7 +45,10 @@ def shipped(folder: Path) -> dict[str, Any]:
         return {}
 
 
-def stamp(folder: Path, sets: Mapping[str, list[str]]) -> None:
-    """Write the hashes of files that were judged and found sound, and what calculations set."""
-    text = json.dumps({"files": hashes(folder), "sets": dict(sets)}, indent=1)
+def stamp(folder: Path, sets: Mapping[str, list[str]], usual: Mapping[str, int]) -> None:
+    """Write the hashes of files that were judged and found sound.
+
+    With them ships what a start need not work out: what calculations set, and the usual prompts.
+    """
+    text = json.dumps({"files": hashes(folder), "sets": dict(sets), "usual": dict(usual)}, indent=1)
     (folder / CHECKED).write_text(f"{text}\n", encoding="utf-8")

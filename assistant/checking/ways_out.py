@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping
 
 from assistant.checking.flows import Flows
+from assistant.checking.knots import knots
 from assistant.checking.roads import Roads, State
 from assistant.flow.model import Step
 from assistant.flowfile.findings import Finding
@@ -45,7 +46,7 @@ def trapped(flows: Flows, roads: Roads) -> Iterator[Finding]:
 def endless(flows: Flows, roads: Roads) -> Iterator[Finding]:
     """Loops in which the machine never waits: it would turn in them for ever."""
     onward = {
-        state: [edge.to for edge in edges if not _is_answer(edge.outcome)]
+        state: [edge.to for edge in edges if not is_typed(edge.outcome)]
         for state, edges in roads.edges.items()
         if not _waits(roads, state)
     }
@@ -57,7 +58,7 @@ def endless(flows: Flows, roads: Roads) -> Iterator[Finding]:
         yield flows.in_step("loop_without_question", first, steps=names)
 
 
-def _is_answer(outcome: str) -> bool:
+def is_typed(outcome: str) -> bool:
     """Whether an edge is taken only by what a person types anew."""
     return outcome.startswith(("leave:", "unknown:"))
 
@@ -78,49 +79,5 @@ def _waits(roads: Roads, state: State) -> bool:
 
 
 def loops(onward: Mapping[State, list[State]]) -> Iterator[list[State]]:
-    """The strongly connected parts of a graph that hold a loop.
-
-    Kosaraju's two passes, each by a loop of its own: a thousand steps would be too deep to recurse.
-    """
-    back: dict[State, list[State]] = {state: [] for state in onward}
-    for state, found in onward.items():
-        for to in found:
-            back[to].append(state)
-    seen = set[State]()
-    for state in reversed(_finished(onward)):
-        if state in seen:
-            continue
-        part = _all_from(state, back, seen)
-        if len(part) > 1 or state in onward[state]:
-            yield part
-
-
-def _finished(onward: Mapping[State, list[State]]) -> list[State]:
-    """All states in the order in which a walk in depth is done with them."""
-    done, seen = list[State](), set[State]()
-    for first in onward:
-        road = [] if first in seen else [(first, iter(onward[first]))]
-        seen.add(first)
-        while road:
-            state, left = road[-1]
-            to = next((each for each in left if each not in seen), None)
-            if to is None:
-                done.append(state)
-                road.pop()
-            else:
-                seen.add(to)
-                road.append((to, iter(onward[to])))
-    return done
-
-
-def _all_from(first: State, onward: Mapping[State, list[State]], seen: set[State]) -> list[State]:
-    """Everything not seen yet that is reached from a state; it is seen from then on."""
-    found, front = list[State](), [first]
-    seen.add(first)
-    while front:
-        state = front.pop()
-        found.append(state)
-        new = [to for to in dict.fromkeys(onward[state]) if to not in seen]
-        seen.update(new)
-        front += new
-    return found
+    """The knots of a graph that hold a loop."""
+    return (knot for knot in knots(onward) if len(knot) > 1 or knot[0] in onward[knot[0]])

@@ -108,7 +108,7 @@ def flat(table: Table, above: str = "") -> dict[str, str]:
 def fact(name: str, table: Table) -> Fact:
     """One declared fact."""
     plain = {k: v for k, v in table.items() if k not in {"choices", "possible", "usual", "unknown"}}
-    for key in ("names", "bare", "accepts", "refuses"):
+    for key in ("names", "bare", "accepts", "refuses", "bring"):
         plain[key] = tuple(plain.get(key, ()))
     return Fact(
         name=name,
@@ -147,8 +147,8 @@ def unknown(policy: str | Table | None, says: str) -> Unknown | None:
 def caution(name: str, table: Table) -> Caution:
     """One caution, with the choices under which it is due."""
     only = {k: tuple(v) for k, v in table.get("only", {}).items()}
-    words = tuple(table.get("words", ()))
-    return Caution(name=name, **{**table, "only": only, "words": words})
+    listed = {key: tuple(table.get(key, ())) for key in ("words", "bring")}
+    return Caution(name=name, **{**table, "only": only, **listed})
 
 
 def part(path: Path) -> Part:
@@ -164,6 +164,7 @@ def part(path: Path) -> Part:
         series=series(table["series"]) if "series" in table else None,
         file=f"{path.parent.name}/{path.name}",
         state=head.get("state", ""),
+        takes=head.get("takes", ""),
     )
 
 

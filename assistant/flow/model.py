@@ -83,6 +83,7 @@ class Fact:
     stale_after: str = ""
     accepts: tuple[str, ...] = ()
     refuses: tuple[str, ...] = ()
+    bring: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -97,6 +98,7 @@ class Caution:
     words: tuple[str, ...] = ()
     not_sure: str = ""
     only: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
+    bring: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -151,6 +153,7 @@ class Part:
     series: Series | None = None
     file: str = ""
     state: str = ""
+    takes: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -86,6 +86,7 @@ class FactShape(Shape):
     stale_after: Text = ""
     accepts: list[Text] = []
     refuses: list[Text] = []
+    bring: list[Text] = []
 
 
 class CautionShape(Shape):
@@ -98,6 +99,7 @@ class CautionShape(Shape):
     words: list[Text] = []
     not_sure: Text = ""
     only: Under = {}
+    bring: list[Text] = []
 
 
 class BlockShape(Shape):
@@ -172,6 +174,7 @@ class PartHead(Shape):
     title: Text
     gives: dict[str, list[Text]] = {}
     state: Plain = ""
+    takes: Plain = ""
 
 
 class SeriesShape(Shape):

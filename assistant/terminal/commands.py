@@ -105,16 +105,21 @@ def hold(desk: Desk) -> int:
 
 def begin(desk: Desk, book: Book, name: str) -> int:
     """A new conversation."""
+    from assistant.sitting.ahead import with_ahead
+    from assistant.sitting.saying import SHORT
     from assistant.sitting.sitting import open_sitting
 
+    job = desk.job(name)
     sitting, said = open_sitting(
-        desk.job(name),
+        job,
         book,
         desk.world(),
         system=desk.options.units or "us",
         scripted=desk.scripted,
         lends_book=desk.named_book or not desk.scripted,
     )
+    if not desk.scripted and desk.options.say != SHORT:
+        said = with_ahead(job, desk.usual_prompts(name), said)
     return desk.converse(sitting, said)
 
 

@@ -48,6 +48,8 @@ class Options:
     ids: Sequence[str] = ()
     file: str | None = None
     csv: bool = False
+    report: bool = False
+    part: str | None = None
     yes: bool = False
     text: Callable[[], str] = str
 
@@ -163,6 +165,16 @@ class Desk:
             graph = compiled(self.library, name, shipped_sets(self.folder))
             return Job(graph, self.library, catalogue)
         return job_of(self.library, name, catalogue())
+
+    def usual_prompts(self, name: str) -> int:
+        """How many prompts a job usually takes."""
+        if self.shipped:
+            from assistant.checking.shipped import shipped_usual
+
+            return shipped_usual(self.folder)[name]
+        from assistant.checking.report import usual_prompts
+
+        return usual_prompts(self.folder)[name]
 
     def world(self) -> World:
         """The clock, and chance for ids."""

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import json
 import sys
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -36,10 +36,68 @@ def told_faults(folder: Path) -> bool:
 
 def check(desk: Desk) -> int:
     """Judge the flow files, whether they are as they shipped or not."""
+    if desk.options.report or desk.options.json:
+        return report(desk)
     if told_faults(desk.folder):
         return TROUBLE
     tell(load(desk.folder).words["cli.sound"])
     return 0
+
+
+def report(desk: Desk) -> int:
+    """Judge the flow files, and tell what they hold."""
+    from assistant.checking.judge import lines_for, whole
+    from assistant.checking.report import report as reported
+
+    judged = whole(desk.folder)
+    if isinstance(judged, list):
+        tell("\n".join(lines_for(judged)), sys.stderr)
+        return TROUBLE
+    found = reported(judged)
+    if desk.options.json:
+        print(json.dumps(found, ensure_ascii=False, indent=2))
+        return 0
+    tell("\n".join(report_lines(judged.flows.library.words, found)))
+    return 0
+
+
+def report_lines(words: Mapping[str, str], found: Mapping[str, Any]) -> Iterator[str]:
+    """The report as plain lines."""
+    yield words["report.title"]
+    for job in found["jobs"]:
+        tools = ", ".join(words[f"tools.{tool}"] for tool in job["bring"])
+        told = {key: str(value) for key, value in job.items()} | {"bring": tools}
+        yield ""
+        yield filled(words["cli.job"], **told)
+        for line in ("prompts", "takes", "bring", "size", "flow"):
+            if told.get(line, line):
+                yield filled(words[f"report.{line}"], **told)
+    yield from ("", words["report.cautions"])
+    for each in found["cautions"]:
+        told = {**each, "guards": ", ".join(each["guards"])}
+        yield filled(words["report.caution"], **told)
+    yield from ("", words["report.how"], filled(words["report.words"], words=found["words"]))
+
+
+def draw(desk: Desk) -> int:
+    """A job, or a part as the job uses it, as a Mermaid chart."""
+    from assistant.drawing.folded import folded, path_of
+    from assistant.drawing.mermaid import mermaid
+
+    name, part = desk.options.job, desk.options.part
+    if name not in desk.library.jobs:
+        raise unknown(desk, name)
+    graph = desk.job(name).graph
+    path = path_of(graph, part) if part else ""
+    if path is None:
+        raise unknown(desk, str(part))
+    print(mermaid(folded(graph, path), desk.library.cautions))
+    return 0
+
+
+def unknown(desk: Desk, heard: str) -> NotDone:
+    """One sentence on a name that nothing answers to."""
+    return NotDone(USAGE, "unknown", filled(desk.library.words["cli.unknown"], heard=heard))
 
 
 def facts(desk: Desk) -> int:
@@ -49,7 +107,7 @@ def facts(desk: Desk) -> int:
     name = desk.options.job
     words = desk.library.words
     if name not in desk.library.jobs:
-        raise NotDone(USAGE, "unknown", filled(words["cli.unknown"], heard=name))
+        raise unknown(desk, name)
     taken = facts_taken(desk.job(name))
     if desk.options.json:
         print(json.dumps(taken, ensure_ascii=False, indent=2))

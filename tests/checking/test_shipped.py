@@ -24,7 +24,7 @@ def test_what_calculations_set_ships_true() -> None:
 
 def test_a_changed_a_new_and_a_missing_file_are_not_as_shipped(tmp_path: Path) -> None:
     folder = Path(shutil.copytree(flows_folder(), tmp_path / "flows"))
-    stamp(folder, {})
+    stamp(folder, {}, {})
     assert as_shipped(folder)
     words = folder / "words.toml"
     kept = words.read_bytes()

@@ -51,6 +51,7 @@ ask = "How wide is it?"
 why = "It goes into the area."
 help = "Lay a tape."
 example = "12 ft"
+bring = ["tape"]
 us = "ft"
 metric = "m"
 bare = ["ft"]
@@ -186,6 +187,7 @@ only = { treated = ["yes"] }
 text = "Dust harms. Keep it down."
 short = "Dust kept down?"
 not_sure = "Ask the seller."
+bring = ["broom"]
 source = "our own"
 
 [spinning]
@@ -201,6 +203,10 @@ read_back = "OK: {value}."
 
 [ask]
 done = "Type done when it is."
+
+[tools]
+tape = "tape"
+broom = "broom"
 
 [commands]
 why = ["why"]

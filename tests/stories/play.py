@@ -11,6 +11,7 @@ from itertools import count
 from assistant.book.ids import CHANCE_BYTES
 from assistant.book.nobook import NoBook
 from assistant.calc.catalogue import CATALOGUE
+from assistant.checking.shipped import shipped_usual
 from assistant.dialogue.events import Typed
 from assistant.dialogue.job import Job, State, job_of
 from assistant.dialogue.messages import Message
@@ -18,7 +19,9 @@ from assistant.dialogue.questions import caution_word
 from assistant.flow.load import load
 from assistant.flow.model import Library
 from assistant.flow.place import flows_folder
+from assistant.sitting.ahead import with_ahead
 from assistant.sitting.plain_text import lines_of
+from assistant.sitting.saying import SHORT
 from assistant.sitting.sitting import Sitting, World, corrected, go_on, open_sitting
 from tests.stories.story import FOLDER, Story, read_story
 
@@ -111,7 +114,10 @@ def play(story: Story, *, resume_everywhere: bool = False, say: str = "") -> Pla
     book = _book_of(story)
     outside = world(_springs(story))
     sitting, said = open_sitting(job_named(story.job), book, outside, system=story.units)
-    said = sitting.saying.begun(say or story.say, said)
+    level = say or story.say
+    said = sitting.saying.begun(level, said)
+    if level != SHORT:
+        said = with_ahead(sitting.job, shipped_usual(flows_folder())[story.job], said)
     told = Played(sitting, book)
     told.exchanges.append((None, said))
     for kind, text in story.moves:

@@ -1,0 +1,58 @@
+"""What sound flows hold, as data: what each job takes of a person, the cautions, the hashes."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import Any
+
+from assistant.calc.catalogue import CATALOGUE
+from assistant.checking.check import Judged, ground_of
+from assistant.checking.flows import Flows, opened
+from assistant.checking.prompts import longest, usual
+from assistant.checking.roads import Roads
+from assistant.flow.graph import shape_of, words_of
+from assistant.flow.tools import tools_for
+
+FORMAT = 1
+
+
+def report(judged: Judged) -> dict[str, Any]:
+    """The report on flows that were found sound."""
+    flows = judged.flows
+    return {
+        "format": FORMAT,
+        "jobs": [_job(flows, name, roads) for name, roads in judged.roads.items()],
+        "cautions": [_caution(flows, name) for name in flows.library.cautions],
+        "words": words_of(flows.library),
+    }
+
+
+def usual_prompts(folder: Path) -> dict[str, int]:
+    """The usual number of prompts of each job in a folder of sound flows."""
+    flows = opened(folder, CATALOGUE)
+    return {job: len(usual(ground_of(flows, job)).prompts) for job in flows.library.jobs}
+
+
+def _job(flows: Flows, name: str, roads: Roads) -> dict[str, Any]:
+    graph, nodes = roads.ground.graph, roads.ground.graph.nodes
+    return {
+        "name": name,
+        "title": graph.title,
+        "takes": flows.library.jobs[name].takes,
+        "usual": len(usual(roads.ground).prompts),
+        "longest": longest(roads),
+        "bring": tools_for(graph, flows.library),
+        "places": len(nodes),
+        "edges": sum(len(node.next) for node in nodes.values()),
+        "flow": shape_of(graph),
+    }
+
+
+def _caution(flows: Flows, name: str) -> dict[str, Any]:
+    exposed = [
+        f"{part.name}/{step.id}"
+        for part in flows.parts()
+        for step in part.steps
+        if name in step.exposes
+    ]
+    return {"name": name, "grade": flows.library.cautions[name].grade, "guards": exposed}

@@ -1,0 +1,1 @@
+"""A job drawn from its graph, as text that becomes a picture elsewhere."""

@@ -1,0 +1,121 @@
+"""The report on the flows that ship: its numbers are those of their roads, its page is one page."""
+
+import json
+from collections.abc import Iterator
+from functools import cache
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from assistant.calc.catalogue import CATALOGUE
+from assistant.checking.check import Judged, judged
+from assistant.checking.judge import whole
+from assistant.checking.report import report, usual_prompts
+from assistant.checking.shipped import shipped_usual
+from assistant.cli import main
+from assistant.flow.graph import shape_of
+from assistant.flow.place import flows_folder
+from assistant.terminal.flow_files import report_lines
+from assistant.terminal.screen import laid_out
+from tests.flowfile.small import spoil, written
+from tests.stories.play import library, played
+from tests.stories.story import Story, stories
+
+WIDTH, LINES = 72, 45
+
+
+@cache
+def ours() -> Judged:
+    return judged(flows_folder(), CATALOGUE)
+
+
+@cache
+def found() -> dict[str, Any]:
+    return report(ours())
+
+
+def job(name: str) -> dict[str, Any]:
+    return next(each for each in found()["jobs"] if each["name"] == name)
+
+
+def test_the_usual_numbers_that_ship_are_true() -> None:
+    counted = {each["name"]: each["usual"] for each in found()["jobs"]}
+    assert usual_prompts(flows_folder()) == counted
+    assert shipped_usual(flows_folder()) == counted, "run python -m tests.stamp"
+
+
+@pytest.mark.parametrize("name", ["calibrate", "recheck"])
+def test_what_to_bring_is_all_that_any_road_needs(name: str) -> None:
+    roads = ours().roads[name]
+    needed = {tool for state in roads.known for tool in needs(name, state.place)}
+    assert set(job(name)["bring"]) == needed
+    assert "jack_stands" in needed
+
+
+def needs(name: str, place: str) -> Iterator[str]:
+    """The tools that one place needs, as the flow files declare them."""
+    graph = ours().roads[name].ground.graph
+    step = graph[place].step
+    for fact in graph[place].facts if (step.kind, step.quiet) == ("ask", False) else ():
+        yield from graph.facts[fact].bring
+    if step.kind == "caution":
+        yield from library().cautions[step.what[0]].bring
+
+
+def by_name(story: Story) -> str:
+    return story.name
+
+
+@pytest.mark.parametrize("story", list(stories()), ids=by_name)
+def test_no_story_waits_in_more_places_than_the_longest_road(story: Story) -> None:
+    situations = [state.situation for state in played(story).states]
+    waited = {each.place for each in situations if each.open and each.open.kind != "ended"}
+    assert len(waited) <= job(story.job)["longest"]
+
+
+def test_flows_and_sizes_are_those_of_the_graphs() -> None:
+    for name, roads in ours().roads.items():
+        graph = roads.ground.graph
+        edges = [(place, outcome) for place, node in graph.nodes.items() for outcome in node.next]
+        assert job(name)["flow"] == shape_of(graph)
+        assert (job(name)["places"], job(name)["edges"]) == (len(graph.nodes), len(edges))
+
+
+def test_each_caution_is_told_with_the_steps_that_it_guards() -> None:
+    told = {each["name"]: each for each in found()["cautions"]}
+    assert set(told) == set(library().cautions)
+    assert told["rolling"] == {"name": "rolling", "grade": "stop", "guards": ["wheel/roll"]}
+
+
+def test_the_page_is_one_page(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setenv("COLUMNS", "200")
+    text = "\n".join(report_lines(library().words, found()))
+    lines = laid_out(text)
+    assert max(map(len, lines)) <= WIDTH
+    assert len(lines) <= LINES
+    assert "{" not in text
+    assert f"- Prompts: {job('calibrate')['usual']} as a rule" in text
+
+
+def test_the_command_tells_the_report_as_words_and_as_data(
+    monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    monkeypatch.setattr("assistant.checking.judge.whole", lambda _folder: ours())
+    assert main(["flows", "check", "--report", "--json"]) == 0
+    assert json.loads(capsys.readouterr().out) == found()
+    assert main(["flows", "check", "--report"]) == 0
+    assert capsys.readouterr().out.startswith("The flow files are sound.")
+
+
+def test_faulty_flows_get_no_report(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    folder = written(tmp_path)
+    spoil(folder, "jobs/plot.toml", 'ask = "remark"', 'ask = "remarks"')
+    faulty = whole(folder)
+    monkeypatch.setattr("assistant.checking.judge.whole", lambda _folder: faulty)
+    assert main(["flows", "check", "--report"]) == 1
+    said = capsys.readouterr()
+    assert said.out == ""
+    assert "jobs/plot.toml:45: remark: " in said.err
