@@ -13,10 +13,12 @@ from assistant.checking.flows import Calculation, Flows, opened
 from assistant.checking.leads import Ground, watched
 from assistant.checking.names import name_faults
 from assistant.checking.needs import hazard_faults, lacking, never_proposed, passed_over, unguarded
+from assistant.checking.plain import plain_faults
 from assistant.checking.questions import question_faults
 from assistant.checking.readings import reading_faults
 from assistant.checking.roads import Roads, roads_of
 from assistant.checking.tools import tool_faults
+from assistant.checking.unused import unused_faults
 from assistant.checking.ways_out import endless, trapped, unreached
 from assistant.checking.words import word_faults
 from assistant.flow.graph import compiled, facts_set
@@ -99,6 +101,8 @@ JUDGES = (
     dimension_faults,
     question_faults,
     tool_faults,
+    unused_faults,
+    plain_faults,
 )
 
 

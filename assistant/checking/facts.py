@@ -184,10 +184,12 @@ def value(fact: Fact, told: str) -> Fraction | None:
 
 
 def table_faults(flows: Flows) -> Iterator[Finding]:
-    """Rows that no word leads to, and cells that are no value of the fact they are for."""
+    """Rows that no word leads to or that lack, and cells that are no value of their fact."""
     for fact in flows.library.facts.values():
         rows = flows.library.tables.get(fact.table, {})
         keys = _keys(flows, fact)
+        for name in sorted(keys - rows.keys() if rows else ()):
+            yield flows.in_file("row_missing", (f"tables/{fact.table}.toml",), fact.table, row=name)
         for name, row in rows.items():
             where = (f"tables/{fact.table}.toml", name)
             if name not in keys:

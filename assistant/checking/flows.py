@@ -71,6 +71,7 @@ class Flows:
     lines: Mapping[str, Lines]
     homes: Mapping[str, tuple[str, ...]]
     sites: Mapping[int, tuple[str, int]]
+    folder: Path
 
     def parts(self) -> Iterator[Part]:
         """Every job and part."""
@@ -124,7 +125,7 @@ def opened(folder: Path, calculations: Mapping[str, Calculation]) -> Flows:
         for number, step in enumerate(part.steps)
     }
     signed = {n: Signed(each, each.parameters, each.outcomes) for n, each in calculations.items()}
-    return Flows(library, signed, lines, homes, sites)
+    return Flows(library, signed, lines, homes, sites, folder)
 
 
 def near(name: str, names: Iterable[str]) -> str:

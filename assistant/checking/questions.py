@@ -1,8 +1,7 @@
-"""Plain questions: an answer fits a small screen in short sentences, and no sentence asks two."""
+"""Plain questions: an answer fits a small screen, and no sentence asks two."""
 
 from __future__ import annotations
 
-import re
 import textwrap
 from collections.abc import Iterator
 
@@ -13,8 +12,6 @@ from assistant.flowfile.findings import Finding
 
 NARROW, ROWS = 40, 8
 """The smallest screen that an answer has to fit, with the question again below it."""
-MOST_WORDS = 22
-_SENTENCE_END = re.compile(r"[.!?](?:\s+|$)")
 
 
 def question_faults(flows: Flows) -> Iterator[Finding]:
@@ -36,6 +33,3 @@ def question_faults(flows: Flows) -> Iterator[Finding]:
 def _too_long(flows: Flows, where: Where, name: str, text: str) -> Iterator[Finding]:
     if len(textwrap.wrap(text, NARROW)) > ROWS:
         yield flows.in_file("answer_too_long", where, name)
-    for sentence in _SENTENCE_END.split(text):
-        if len(sentence.split()) > MOST_WORDS:
-            yield flows.in_file("sentence_too_long", where, name, sentence=sentence)

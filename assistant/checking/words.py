@@ -1,4 +1,4 @@
-"""Words that people type mean one thing: commands, choices, ways to leave, words of a caution."""
+"""Words that people type mean one thing: commands, choices, terms, jobs, words of a caution."""
 
 from __future__ import annotations
 
@@ -10,11 +10,15 @@ from assistant.flowfile.findings import Finding
 
 CAUTIONS = "cautions.toml"
 DO_NOT_KNOW = "do_not_know"
+HELP = "cli.help."
+"""Above the names of the commands that are typed to start the program."""
 
 
 def word_faults(flows: Flows) -> Iterator[Finding]:
     """Typed words that could mean two things, and cautions whose word can't be typed."""
     yield from _commands(flows)
+    yield from _terms(flows)
+    yield from _jobs(flows)
     for fact in flows.asked().values():
         for choice in fact.choices:
             for word in spellings(choice.name, choice.label, choice.words):
@@ -58,6 +62,23 @@ def _commands(flows: Flows) -> Iterator[Finding]:
             if said.setdefault(word, name) != name:
                 about = {"word": word, "command": said[word]}
                 yield flows.in_file("word_is_command", where, name, **about)
+
+
+def _terms(flows: Flows) -> Iterator[Finding]:
+    for term in flows.library.glossary:
+        if command := command_of(flows, term):
+            about = {"word": term, "command": command}
+            yield flows.in_file("word_is_command", ("glossary.toml", term), term, **about)
+
+
+def _jobs(flows: Flows) -> Iterator[Finding]:
+    """A job is begun by its name: on the command line, and at the first list."""
+    typed = {name.removeprefix(HELP) for name in flows.library.words if name.startswith(HELP)}
+    for name, job in flows.library.jobs.items():
+        command = name if name in typed else command_of(flows, name.replace("_", " "))
+        if command:
+            about = {"job": name, "command": command}
+            yield flows.in_file("job_is_command", (job.file,), name, **about)
 
 
 def _leaving(flows: Flows, step: Step) -> Iterator[Finding]:

@@ -84,6 +84,7 @@ class Fact:
     accepts: tuple[str, ...] = ()
     refuses: tuple[str, ...] = ()
     bring: tuple[str, ...] = ()
+    for_scripts: bool = False
 
 
 @dataclass(frozen=True, slots=True)

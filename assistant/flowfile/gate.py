@@ -16,16 +16,13 @@ from assistant.flow.load import STEP_KINDS, flat
 from assistant.flowfile.findings import Finding, finding, in_order
 from assistant.flowfile.lines import Lines
 from assistant.flowfile.lines import Path as TablePath
-from assistant.flowfile.shape import (
-    STEPS,
+from assistant.flowfile.shape import STEPS, CautionShape, FactShape, PartHead, SeriesShape
+from assistant.flowfile.texts import (
     AskingShape,
     CardShape,
-    CautionShape,
-    FactShape,
-    PartHead,
+    PlainShape,
     QuestionShape,
     SentenceShape,
-    SeriesShape,
 )
 
 AT_LINE = re.compile(r"\(at line (\d+), column \d+\)|\(at end of document\)")
@@ -57,9 +54,13 @@ SINGLE = {
     "card.toml": one(CardShape),
     "findings.toml": rows_of(SentenceShape),
     "asking.toml": one(AskingShape),
+    "plain.toml": one(PlainShape),
 }
 QUESTIONS = rows_of(QuestionShape)
-NEEDED = ("limits.toml", "cautions.toml", "glossary.toml", "card.toml", "words.toml", "asking.toml")
+NEEDED = (
+    *("limits.toml", "cautions.toml", "glossary.toml", "card.toml", "words.toml"),
+    *("asking.toml", "plain.toml"),
+)
 TABLES = Form(TypeAdapter(dict[str, dict[str, str | list[str]]]))
 WORDS = Form(TypeAdapter(dict[str, str]))
 COMMANDS = Form(TypeAdapter(dict[str, list[str]]))

@@ -87,6 +87,7 @@ class FactShape(Shape):
     accepts: list[Text] = []
     refuses: list[Text] = []
     bring: list[Text] = []
+    for_scripts: bool = False
 
 
 class CautionShape(Shape):
@@ -100,72 +101,6 @@ class CautionShape(Shape):
     not_sure: Text = ""
     only: Under = {}
     bring: list[Text] = []
-
-
-class BlockShape(Shape):
-    """Lines that stand together on the page to print."""
-
-    look: Literal["plain", "flow", "warn", "big", "check", "write"]
-    lines: Texts
-    title: Text = ""
-    half: bool = False
-    only: Under = {}
-
-
-class PageShape(Shape):
-    """The page to print."""
-
-    lang: Text
-    title: Text
-    name: Text
-    guess: Text
-    first_half: Text
-    other_half: Text
-    block: Annotated[list[BlockShape], Field(min_length=1)]
-
-
-class CardShape(Shape):
-    """The whole of `card.toml`."""
-
-    title: Text
-    proven: Text
-    one_catch: Text
-    worked_out: Text
-    dated: Text
-    half: Text
-    lines: Texts
-    half_lines: Texts
-    shared_lines: Texts
-    after: Texts
-    page: PageShape
-
-
-class SentenceShape(Shape):
-    """What a finding says, its cure, and what stands for the cure where a name looks mistyped."""
-
-    says: Text
-    cure: Text
-    near: Text = ""
-
-
-class QuestionShape(Shape):
-    """A plain question of `questions/`: what it is about, how it is asked, its answer and basis."""
-
-    about: Plain
-    asked: Texts
-    answer: Text
-    before: Plain = ""
-    basis: Text
-
-
-class AskingShape(Shape):
-    """The whole of `asking.toml`."""
-
-    opens: Texts
-    inside: Texts
-    elsewhere: Texts
-    vague: Texts
-    same: dict[str, Texts]
 
 
 class PartHead(Shape):

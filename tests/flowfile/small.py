@@ -156,6 +156,7 @@ label = "Caught in all"
 kind = "choice"
 label = "Verdict"
 choices = [{ name = "plenty", label = "Plenty" }, { name = "little", label = "Little" }]
+for_scripts = true
 """,
     "limits.toml": """\
 [enough]
@@ -224,6 +225,22 @@ vague = ["what now"]
 
 [same]
 plot = ["ground"]
+""",
+    "plain.toml": """\
+avoid = ["utilize", "please"]
+
+[at_most]
+grade = 6
+ungraded = 12
+sentence = 20
+question = 15
+line = 3
+
+[one_name]
+plot = ["parcel"]
+
+[leave]
+please = ["Type please."]
 """,
     "questions/ground.toml": """\
 [where]
@@ -345,7 +362,7 @@ gives = { worked = ["area"] }
 id = "sides"
 ask = ["width", "length"]
 propose = { width = ["table:tape"] }
-question = "How wide, and how long? Enter takes {proposal}."
+question = "Enter takes {proposal}. How wide, and how long?"
 
 [[step]]
 id = "sum"

@@ -12,7 +12,7 @@ from assistant.flowfile.gate import CODES
 from tests.flowfile.spoiled import cases
 from tests.house.tree import PACKAGE, ROOT, modules, tree
 
-MAKERS = {"finding", "in_step", "in_fact", "in_file", "_at", "Need"}
+MAKERS = {"finding", "in_step", "in_fact", "in_file", "_at", "Need", "Fault"}
 BY_TABLE = {*CODES.values(), "unknown_fact", "unknown_calculation", "unknown_part", "unknown_step"}
 BY_TABLE |= {"unknown_caution", "unknown_reads", "unknown_sets", "wrong_value", "no_kind"}
 BY_TABLE |= {"two_kinds", "member_not_asked", "not_a_member"}
@@ -30,9 +30,8 @@ def codes_made() -> set[str]:
     made = set[str]()
     for call in calls:
         name = getattr(call.func, "attr", getattr(call.func, "id", ""))
-        texts = [a.value for a in call.args if isinstance(a, ast.Constant)]
-        if name in MAKERS and texts and isinstance(texts[0], str):
-            made.add(texts[0])
+        texts = [a.value for a in call.args[:1] if isinstance(a, ast.Constant)]
+        made |= {text for text in texts if isinstance(text, str) and name in MAKERS}
     return made | BY_TABLE
 
 

@@ -7,7 +7,7 @@ from pydantic import BaseModel
 
 from assistant.flow import model
 from assistant.flow.load import STEP_KINDS
-from assistant.flowfile import shape
+from assistant.flowfile import shape, texts
 
 
 def keys(table: type[BaseModel]) -> set[str]:
@@ -47,4 +47,4 @@ def test_every_kind_of_step_has_a_shape_with_its_own_key() -> None:
 
 def test_the_card_takes_what_its_layout_holds() -> None:
     held = {field.name for field in fields(model.CardLayout)} - {"outcomes"}
-    assert keys(shape.CardShape) == held | {"proven", "one_catch", "worked_out"}
+    assert keys(texts.CardShape) == held | {"proven", "one_catch", "worked_out"}

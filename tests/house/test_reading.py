@@ -1,14 +1,16 @@
-"""The counter agrees with counts by hand, and every text on the screen is easy to read."""
+"""The counter of reading grades agrees with counts by hand; texts are easy on average.
 
-import tomllib
-from functools import cache
-from pathlib import Path
+`drillside flows check` holds each text to `flows/plain.toml`.
+"""
+
 from statistics import mean
 
 import pytest
 
-from tests.house.reading import grade, sentences, syllables, texts_in, words
-from tests.house.tree import FLOWS, flow_files, name_of
+from assistant.checking.plain import rules
+from assistant.checking.reading import grade, sentences, syllables, words
+from assistant.checking.said import said_in
+from tests.house.tree import FLOWS
 
 BY_HAND = {
     "Which crop?": (2, 2),
@@ -34,38 +36,9 @@ BY_HAND = {
 }
 """Words and syllables of twenty sentences, counted by hand."""
 
-NOT_SAID = frozenset(
-    (
-        *("id", "kind", "names", "told", "bare", "us", "metric", "possible", "usual", "misses_by"),
-        *("accepts", "refuses", "words", "commands", "source", "basis", "name", "grade", "only"),
-        *("next", "use", "as", "carry", "reads", "sets", "work_out", "propose", "leave", "gives"),
-        *("corrected", "exposes", "match", "recall", "split", "caution", "finish", "records"),
-        *("variants", "variant_by", "table", "known_words", "at_most", "in_step_of", "look"),
-        *("usual_near", "usual_times", "usual_by", "half_of", "stands_at", "members", "last"),
-        *("under", "unknown", "stale_after", "example", "half", "mending", "meant"),
-        *("asked", "bring"),
-    )
-)
-"""Keys whose texts are for the machine, or are typed by people, or are sources."""
-
-LONG = 12  # words: a shorter text has too few for a grade of its own
-HARDEST, HARDEST_ON_AVERAGE = 6.0, 5.0
-QUESTION_AT_MOST, SENTENCE_AT_MOST, PARAGRAPH_AT_MOST = 15, 20, 3
-SCRAP = 2  # words: "Chain on?" and "Cards: {card}." are no sentences
-
-
-KEPT_TOGETHER = {"book.damaged"}  # what is so, and both ways on, in one breath
-
-
-@cache
-def said(path: Path) -> dict[str, str]:
-    """The texts of a flow file that can reach the screen, by their keys."""
-    return dict(texts_in(tomllib.loads(path.read_text(encoding="utf-8")), NOT_SAID))
-
-
-TYPED_BY_PEOPLE = FLOWS / "asking.toml"
-SHOWN = [p for p in flow_files() if p.parent != FLOWS / "tables" and p != TYPED_BY_PEOPLE]
-by_file = pytest.mark.parametrize("path", SHOWN, ids=name_of)
+MOST = rules(FLOWS).at_most
+HARDEST_ON_AVERAGE = 5.0
+TEXTS = list(said_in(FLOWS))
 
 
 @pytest.mark.parametrize("text", BY_HAND)
@@ -78,57 +51,26 @@ def test_the_grade_is_worked_out_as_published() -> None:
     assert grade("How many rows will drop seed?") == pytest.approx(0.5167, abs=1e-4)
 
 
+@pytest.mark.parametrize(
+    ("text", "parts"),
+    [("Chain on? Gates open? Now turn.", 3), ("Tag:\n- lot\n- 85 %", 2), ("{drill}. Go on", 2)],
+)
+def test_a_text_is_cut_into_its_sentences(text: str, parts: int) -> None:
+    assert len(sentences(text)) == parts
+
+
 def test_a_hard_text_is_found() -> None:
     hard = "Utilization of unverified calibration coefficients necessitates additional evaluation."
-    assert grade(hard) > HARDEST
+    assert grade(hard) > MOST["grade"]
 
 
 def test_there_are_hundreds_of_texts_to_look_at() -> None:
-    assert sum(len(said(path)) for path in SHOWN) > 700
-
-
-@by_file
-def test_no_text_is_hard_to_read(path: Path) -> None:
-    long = {name: text for name, text in said(path).items() if len(words(text)) >= LONG}
-    hard = {name: text for name, text in long.items() if grade(text) > HARDEST}
-    assert hard == {}
+    assert len(TEXTS) > 1500
 
 
 @pytest.mark.parametrize("folder", ["facts", "jobs", "parts", "words", "cautions", "glossary"])
 def test_each_group_of_texts_is_easy_on_average(folder: str) -> None:
-    files = [path for path in SHOWN if folder in {path.parent.name, path.stem}]
-    texts = [text for path in files for text in said(path).values() if len(words(text)) >= LONG]
-    assert texts
-    assert mean(map(grade, texts)) <= HARDEST_ON_AVERAGE
-
-
-@by_file
-def test_sentences_are_short(path: Path) -> None:
-    long = [
-        sentence
-        for text in said(path).values()
-        for sentence in sentences(text)
-        if len(words(sentence)) > (QUESTION_AT_MOST if sentence[-1] == "?" else SENTENCE_AT_MOST)
-    ]
-    assert long == []
-
-
-@by_file
-def test_paragraphs_are_short(path: Path) -> None:
-    texts = {name: text for name, text in said(path).items() if name not in KEPT_TOGETHER}
-    assert [name for name, text in texts.items() if any(map(long_paragraph, lines(text)))] == []
-
-
-def lines(text: str) -> list[str]:
-    """The lines of a text: each is a paragraph."""
-    return text.split("\n")
-
-
-def long_paragraph(line: str) -> bool:
-    """Whether one line of a text holds too many sentences."""
-    return len([s for s in sentences(line) if len(words(s)) > SCRAP]) > PARAGRAPH_AT_MOST
-
-
-def test_long_ones_are_found() -> None:
-    assert long_paragraph("Pull the drill. Count the turns. Stop at the mark. Measure the ground.")
-    assert not long_paragraph("Is the drive in? Chain on? Gates open? Wheel turned right?")
+    texts = [each.text for each in TEXTS if folder in str(each.where[0])]
+    long = [text for text in texts if len(words(text)) >= MOST["ungraded"]]
+    assert long
+    assert mean(map(grade, long)) <= HARDEST_ON_AVERAGE

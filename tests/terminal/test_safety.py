@@ -231,7 +231,7 @@ class TestMendByScript:
         code, _, err = said(capsys, path, "book", "list")
         assert code == 1
         cure = f"To save what is whole: drillside --book {path} book mend."
-        assert f"is damaged. It stays as it is. {cure}" in err
+        assert f"is damaged and stays as it is. {cure}" in err
         assert path.read_bytes() == content
 
 

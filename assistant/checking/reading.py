@@ -5,11 +5,12 @@ The grade is Flesch and Kincaid's: 0.39 words a sentence + 11.8 syllables a word
 1975). The libraries that count syllables better fetch a dictionary when they run; ours needs none.
 """
 
+from __future__ import annotations
+
 import re
-from collections.abc import Iterator
 
 HOLE = re.compile(r"\{\w+\}")
-WORD = re.compile(r"[A-Za-z]+(?:['’][a-z]+)?")
+WORD = re.compile(r"[A-Za-z]+(?:['\u2019][a-z]+)?")
 SENTENCE_END = re.compile(r"(?<=[.!?])\s+|\n")
 VOWELS = re.compile(r"[aeiouy]+")
 APART = re.compile(r"(?:ia|io|ua|eo|iu)(?!us)|[iy]ing$|[^s]ier$")
@@ -42,7 +43,7 @@ def syllables(word: str) -> int:
 def silent_ends(letters: str) -> int:
     """How many vowels at the end of a word are written and not said."""
     if re.search(r"[^aeiouy]le[sd]?$", letters):
-        return 1 if letters.endswith(("led", "les")) and len(letters) > 5 else 0
+        return 0  # little, handles, settled
     if re.search(r"[^aeiouytd]ed$", letters):
         return 1
     if re.search(r"[^aeiouyszxg]es$", letters) and not letters.endswith(("ches", "shes", "ces")):
@@ -55,16 +56,3 @@ def grade(text: str) -> float:
     said = words(text)
     total = sum(map(syllables, said))
     return 0.39 * len(said) / len(sentences(text)) + 11.8 * total / len(said) - 15.59
-
-
-def texts_in(value: object, not_said: frozenset[str], name: str = "") -> Iterator[tuple[str, str]]:
-    """Each text in parsed TOML that is said, with the keys that lead to it."""
-    if isinstance(value, str):
-        yield name, value
-    elif isinstance(value, list):
-        for number, item in enumerate(value):
-            yield from texts_in(item, not_said, f"{name}.{number}")
-    elif isinstance(value, dict):
-        for key, item in value.items():
-            if key not in not_said:
-                yield from texts_in(item, not_said, f"{name}.{key}".lstrip("."))
