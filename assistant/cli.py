@@ -42,7 +42,7 @@ OPTIONS = (
 )
 OPTIONS_OF_LISTS = tuple(option.removeprefix("--") for option in LIKE)
 FURTHER = {name: f"book {name}" for name in COMMANDS} | {
-    **{name: f"flows {name}" for name in ("check", "facts")},
+    **{name: f"flows {name}" for name in ("check", "draw", "facts")},
     **{name: f"--{name}" for name in ("help", "version")},
 }
 """Commands under a command and options, for who types their names alone."""

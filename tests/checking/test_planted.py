@@ -1,15 +1,18 @@
 """A fault of each class, planted in a copy of the flows that ship, is found out."""
 
+import re
 import shutil
+import tomllib
 from pathlib import Path
 
 import pytest
 
 from assistant.checking.judge import findings
 from assistant.flow.place import flows_folder
-from tests.flowfile.spoiled import Spoiled, name_of, read_cases
+from tests.flowfile.spoiled import Spoiled, cases, name_of, read_cases
 
 PLANTED = Path(__file__).parent / "planted"
+FINDINGS = flows_folder() / "findings.toml"
 
 
 def found_out(case: Spoiled, folder: Path) -> None:
@@ -30,3 +33,17 @@ def test_a_fault_planted_in_the_flows_that_ship_is_found(case: Spoiled, tmp_path
 @pytest.mark.parametrize("case", read_cases(PLANTED / "more.txt"), ids=name_of)
 def test_one_of_many_planted_faults_is_found(case: Spoiled, tmp_path: Path) -> None:
     found_out(case, tmp_path)
+
+
+def classes() -> dict[str, set[str]]:
+    """The codes of each class of faults, as findings.toml groups them."""
+    _, *groups = re.split(r"^# -- (.+)$", FINDINGS.read_text(encoding="utf-8"), flags=re.MULTILINE)
+    return {
+        name: {*tomllib.loads(text)} for name, text in zip(groups[::2], groups[1::2], strict=True)
+    }
+
+
+def test_a_fault_of_each_class_is_planted() -> None:
+    planted = {case.code for case in cases(PLANTED)}
+    assert len(classes()) > 8
+    assert [name for name, codes in classes().items() if not codes & planted] == []

@@ -30,8 +30,10 @@ def codes_made() -> set[str]:
     made = set[str]()
     for call in calls:
         name = getattr(call.func, "attr", getattr(call.func, "id", ""))
-        texts = [a.value for a in call.args[:1] if isinstance(a, ast.Constant)]
-        made |= {text for text in texts if isinstance(text, str) and name in MAKERS}
+        texts = [a.value for a in call.args if isinstance(a, ast.Constant)]
+        handed_on = any(ast.unparse(each).endswith(".code") for each in call.args)
+        if name in MAKERS and texts and isinstance(texts[0], str) and not handed_on:
+            made.add(texts[0])
     return made | BY_TABLE
 
 
