@@ -13,6 +13,7 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
+from heapq import heappop, heappush
 
 from assistant.checking.branches import NOT_KNOWN
 from assistant.checking.knots import knots
@@ -63,10 +64,40 @@ def usual(ground: Ground) -> Usual:
 
 def longest(roads: Roads) -> int:
     """The most different prompts on one road of a job, each loop counted once."""
-    onward = {state: [edge.to for edge in edges] for state, edges in roads.edges.items()}
+    return most_met(_onward(roads), _prompts(roads))
+
+
+def farthest(roads: Roads) -> int:
+    """The most prompts that the shortest way from any place to an end has."""
+    return max(ways_to(roads.ends(), _onward(roads), _prompts(roads)).values())
+
+
+def ways_to(
+    ends: Iterable[State], onward: Mapping[State, Iterable[State]], prompts: Iterable[State]
+) -> dict[State, int]:
+    """The prompts on the shortest way to an end, its own and the end's with it, from each place."""
+    back: dict[State, list[State]] = {state: [] for state in onward}
+    for state, found in onward.items():
+        for to in found:
+            back[to].append(state)
+    costs, left = frozenset(prompts), dict[State, int]()
+    front = [(int(state in costs), state) for state in sorted(ends)]
+    while front:
+        so_far, state = heappop(front)
+        if state not in left:
+            left[state] = so_far
+            for before in back[state]:
+                heappush(front, (so_far + (before in costs), before))
+    return left
+
+
+def _onward(roads: Roads) -> dict[State, list[State]]:
+    return {state: [edge.to for edge in edges] for state, edges in roads.edges.items()}
+
+
+def _prompts(roads: Roads) -> dict[State, str]:
     known, ground = roads.known, roads.ground
-    prompts = {s: s.place for s in known if waits(ground, roads.node(s), known[s], {})}
-    return most_met(onward, prompts)
+    return {s: s.place for s in known if waits(ground, roads.node(s), known[s], {})}
 
 
 def most_met(onward: Mapping[State, Iterable[State]], prompts: Mapping[State, str]) -> int:

@@ -8,7 +8,7 @@ from typing import Any
 from assistant.calc.catalogue import CATALOGUE
 from assistant.checking.check import Judged, ground_of
 from assistant.checking.flows import Flows, opened
-from assistant.checking.prompts import longest, usual
+from assistant.checking.prompts import farthest, longest, usual
 from assistant.checking.roads import Roads
 from assistant.flow.graph import shape_of, words_of
 from assistant.flow.tools import tools_for
@@ -41,6 +41,7 @@ def _job(flows: Flows, name: str, roads: Roads) -> dict[str, Any]:
         "takes": flows.library.jobs[name].takes,
         "usual": len(usual(roads.ground).prompts),
         "longest": longest(roads),
+        "farthest": farthest(roads),
         "bring": tools_for(graph, flows.library),
         "places": len(nodes),
         "edges": sum(len(node.next) for node in nodes.values()),

@@ -11,7 +11,7 @@ from assistant.calc.catalogue import CATALOGUE
 from assistant.checking.check import ground_of
 from assistant.checking.flows import Flows, opened
 from assistant.checking.knots import knots
-from assistant.checking.prompts import longest, most_met, usual
+from assistant.checking.prompts import farthest, longest, most_met, usual, ways_to
 from assistant.checking.roads import State, roads_of
 from assistant.flow.place import flows_folder
 from tests.flowfile.small import CALCULATIONS, spoil, written
@@ -100,6 +100,12 @@ def test_the_longest_road_of_the_small_job_as_counted_by_hand(tmp_path: Path) ->
     assert longest(roads_of(ground_of(small(written(tmp_path)), "plot"))) == 12
 
 
+def test_the_way_out_of_the_small_job_as_counted_by_hand(tmp_path: Path) -> None:
+    # from its start: name, a card that the book may offer, treated, sides, dose, remark, ready,
+    # the catch that is given up, and the list of what to put back
+    assert farthest(roads_of(ground_of(small(written(tmp_path)), "plot"))) == 9
+
+
 Graph = dict[State, list[State]]
 
 
@@ -132,6 +138,25 @@ def test_the_longest_road_is_the_longest_of_all_walks(
     graph: tuple[Graph, dict[State, str]],
 ) -> None:
     assert most_met(*graph) == by_walking(*graph)
+
+
+def step_by_step(onward: Graph, prompts: dict[State, str], ends: set[State]) -> dict[State, int]:
+    """The same by as many rounds over all places as there are places."""
+    left = {end: int(end in prompts) for end in ends}
+    for _ in onward:
+        for place, ways in onward.items():
+            for to in (each for each in ways if each in left):
+                told = left[to] + (place in prompts)
+                left[place] = min(left.get(place, told), told)
+    return left
+
+
+@given(graphs(), st.data())
+def test_the_way_out_is_the_shortest(
+    graph: tuple[Graph, dict[State, str]], data: st.DataObject
+) -> None:
+    ends = data.draw(st.sets(st.sampled_from(list(graph[0]))))
+    assert ways_to(ends, *graph) == step_by_step(*graph, ends)
 
 
 @given(graphs())
