@@ -29,6 +29,16 @@ class Hunk:
     new: list[str] = field(default_factory=list)
     mark: int | None = None
 
+    def take(self, line: str) -> None:
+        """One more line of the difference."""
+        sign, text = line[0], line[1:]
+        if text.startswith(">"):
+            self.mark, text = len(self.new), text[1:]
+        if sign in " -":
+            self.old.append(text)
+        if sign in " +":
+            self.new.append(text)
+
     def apply(self, folder: Path) -> int:
         """Spoil the file; returns the number of its first line that this touches."""
         path = folder / self.file
@@ -105,7 +115,7 @@ def _cases(path: Path) -> Iterator[Spoiled]:
         elif case and line.startswith("@ "):
             case.hunks.append(Hunk(line[2:]))
         elif case and case.hunks and line:
-            _changed(case.hunks[-1], line)
+            case.hunks[-1].take(line)
         elif case and line:
             key, _, value = line.partition(":")
             if key == "also":
@@ -114,13 +124,3 @@ def _cases(path: Path) -> Iterator[Spoiled]:
                 case.about[key] = value.strip()
     if case:
         yield case
-
-
-def _changed(hunk: Hunk, line: str) -> None:
-    sign, text = line[0], line[1:]
-    if text.startswith(">"):
-        hunk.mark, text = len(hunk.new), text[1:]
-    if sign in " -":
-        hunk.old.append(text)
-    if sign in " +":
-        hunk.new.append(text)
