@@ -4,6 +4,7 @@ The marks are declared in pyproject.toml; here they are put where a folder or a 
 """
 
 import importlib.util
+import random
 from pathlib import Path
 
 import pytest
@@ -19,8 +20,15 @@ settings.register_profile("steady", deadline=None)
 settings.load_profile("steady")
 
 
-def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
+def pytest_addoption(parser: pytest.Parser) -> None:
+    """An order that no test may lean on."""
+    parser.addoption("--shuffle", type=int, metavar="SEED", help="run in a random order")
+
+
+def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item]) -> None:
     """Everything in `tests/campaigns` is a campaign; terminal tests need pseudo-terminals."""
+    if config.getoption("--shuffle") is not None:
+        random.Random(config.getoption("--shuffle")).shuffle(items)
     for item in items:
         if item.path.is_relative_to(CAMPAIGNS):
             item.add_marker("campaign")
