@@ -16,7 +16,8 @@ def test_each_end_is_taken_and_what_lies_beyond_is_not() -> None:
 
 def with_span(name: str, key: str, *ends: str) -> Library:
     """The flows with one range moved."""
-    fact = replace(LIBRARY.facts[name], **{key: Span(*ends)})
+    fact, span = LIBRARY.facts[name], Span(*ends)
+    fact = replace(fact, possible=span) if key == "possible" else replace(fact, usual=span)
     return replace(LIBRARY, facts={**LIBRARY.facts, name: fact})
 
 
