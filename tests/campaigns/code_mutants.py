@@ -26,22 +26,23 @@ KILLED = {1, 3}
 NO_TESTS = {5, 33}
 
 TESTS = {
-    # What reads source text looks at mutmut's own copies of a function, and is left out.
+    # What reads source text would look at mutmut's own copies of a function, and is left out.
     "calc": (
         "tests/calc",
         "tests/published/test_worked_examples.py",
         "--ignore=tests/calc/test_form.py",
     ),
-    "answers": ("tests/answers", "--ignore=tests/answers/test_codes.py"),
+    "answers": (
+        *("tests/answers", "--ignore=tests/answers/test_codes.py"),
+        *("--ignore=tests/answers/test_properties.py", "--ignore=tests/answers/test_spellings.py"),
+    ),
     "dialogue": (
         *("tests/dialogue/test_corners.py", "tests/dialogue/test_cases.py"),
         *("tests/dialogue/test_everywhere.py", "tests/dialogue/test_leaving.py"),
-        *("tests/dialogue/test_returning.py", "tests/dialogue/test_asides.py"),
-        *("tests/dialogue/test_changed_flow.py", "tests/dialogue/test_air_meter.py"),
         "tests/stories/test_stories.py",
     ),
 }
-"""The tests that concern each folder."""
+"""The tests that concern each folder, without the slowest."""
 
 SETTINGS = """
 [tool.mutmut]
@@ -51,6 +52,18 @@ also_copy = ["flows", "README.md", "DEVELOPERS.md", "transcripts_demo"]
 pytest_add_cli_args = ["-n", "0", "-p", "no:cacheprovider"]
 pytest_add_cli_args_test_selection = {tests}
 use_git_change_detection = false
+timeout_constant = 60.0
+"""
+
+NUMBERED = """
+from _pytest.python import IdMaker
+
+_named = IdMaker.make_unique_parameterset_ids
+IdMaker.make_unique_parameterset_ids = lambda maker: list(map(str, range(len(_named(maker)))))
+"""
+"""Examples by number: mutmut hands each to pytest by its name, and odd signs are not found again.
+
+This goes through a private door of pytest, and into the copy alone.
 """
 
 
@@ -59,6 +72,8 @@ def prepared(folder: str, project: Path) -> Path:
     copy_of_project(project)
     with (project / "pyproject.toml").open("a", encoding="utf-8") as file:
         file.write(SETTINGS.format(folder=folder, tests=json.dumps(TESTS[folder])))
+    with (project / "tests" / "conftest.py").open("a", encoding="utf-8") as file:
+        file.write(NUMBERED)
     return project
 
 
