@@ -18,5 +18,6 @@ def test_nearly_every_mutant_of_the_code_is_found_out(folder: str) -> None:
     pytest.importorskip("mutmut", reason="comes with the extra `campaign`")
     found = campaign(folder, HOW_MANY)
     assert found["not_run"] == 0
-    assert found["killed"] + found["hung"] >= LEAST * found["tried"]
+    met = found["tried"] - len(found["no_tests"])
+    assert found["killed"] + found["hung"] >= LEAST * met
     assert set(found["survived"]) <= set(SURVIVORS)
