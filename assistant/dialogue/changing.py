@@ -170,23 +170,24 @@ def new_value(job: Job, state: State, target: Target, text: str) -> Outcome:
     wanted = expect(job, state.log, state.situation, name)
     reading = read(wanted, text)
     if isinstance(reading, Refusal):
-        return keep_asking(refused(job, state, name, reading), target)
+        return keep_asking(job, refused(job, state, name, reading), target)
     if isinstance(reading, Doubt):
         doubt = doubtful(job, state, name, reading, text)
         return retarget(doubt, target)
     judged = judge(wanted, reading)
     if isinstance(judged, Refusal):
-        return keep_asking(refused(job, state, reading.fact, judged), target)
+        return keep_asking(job, refused(job, state, reading.fact, judged), target)
     if isinstance(judged, Unusual):
         return retarget(unusual(job, state, name, reading, judged, text), target)
     return change_settled(job, state, target, reading, text)
 
 
-def keep_asking(outcome: Outcome, target: Target) -> Outcome:
-    """A refused new value: the change stays half-asked, nothing is lost."""
+def keep_asking(job: Job, outcome: Outcome, target: Target) -> Outcome:
+    """A refused new value: the change stays half-asked, its question comes again."""
     if outcome.state is None or outcome.state.moment:
         return retarget(outcome, target)
-    return replace(outcome, state=replace(outcome.state, moment=Moment(NEW_VALUE, (target,))))
+    again = ask_value(job, outcome.state, target)
+    return replace(again, said=(*outcome.said, *again.said))
 
 
 def retarget(outcome: Outcome, target: Target) -> Outcome:

@@ -141,6 +141,14 @@ def test_the_card_taken_is_not_that_of_another_drill() -> None:
     assert talk.state.situation.known["drill"].settled == "the yard drill"
 
 
+@pytest.mark.parametrize("line", ["change 5", "change 7"])
+def test_a_new_value_that_is_refused_is_asked_for_again(line: str) -> None:
+    talk = told("fluted_pounds", 12, line)
+    asked = talk.said[-1]
+    assert talk.type("yes")[-1] == asked
+    assert isinstance(talk.said[0], Trouble)
+
+
 # -- what is raised must be put back ----------------------------------------------------------
 
 
