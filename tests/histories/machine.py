@@ -167,6 +167,9 @@ class Histories(RuleBasedStateMachine):
         if open_.kind == "offer":
             line = random.choice((line, line, "2"))
         fact = {"offer": CARD, "wait": DONE}.get(open_.kind, "")
+        if open_.hazard and not self.talk.job.caution(open_.hazard).only:
+            nodes = self.talk.job.graph.nodes.items()
+            self.model.raise_in(open_.place, {place for place, n in nodes if n.step.put_back})
         self.told(line, {fact: Final(fact, line, is_word=True)})
 
     @precondition(

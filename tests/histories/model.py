@@ -7,7 +7,7 @@ row alters these answers, and nothing else is kept of how they came about.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Collection, Iterable, Iterator, Mapping
 from dataclasses import dataclass, field, replace
 
 from assistant.answers.expect import Settled
@@ -73,6 +73,13 @@ class Model:
         seen = [key for key in asked if key in self.answers and key[2] != DONE]
         if seen:
             self.take_back([key for key in self.answers if key[:2] == seen[-1][:2]])
+
+    def raise_in(self, place: str, lists: Collection[str]) -> None:
+        """The drill is raised again in the part of a place: what was put back there counts not."""
+        part, _, _ = place.partition("/")
+        for key in [each for each in self.answers if each[0] in lists and each[2] == DONE]:
+            if key[0].startswith(f"{part}/"):
+                del self.answers[key]
 
     def drop(self, part: str) -> None:
         """The rows of a part were made otherwise: they go, with all that was answered there."""
