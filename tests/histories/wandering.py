@@ -23,7 +23,7 @@ from tests.histories.machine import PAUSES
 from tests.histories.talk import STARTS, Talk, talk_of
 from tests.histories.watch import some_line
 
-SAY_WHAT_TO_TYPE = {"not_the_word", "not_done", "parked"}
+SAY_WHAT_TO_TYPE = {"not_the_word", "not_done", "parked", "still_to_do"}
 """Refusals after which a long caution, list or review is not put again."""
 
 SUPPOSED = ("what if 20", "what if 1.2 lb", "suppose the wheel is 80 in", "what about 7 in")

@@ -209,6 +209,8 @@ def poisoned(rows: list[Row], poison: str) -> list[Row]:
         for entry in row.get("body", {}).get("entries", []):
             for name in ("typed", "origin", *(["settled"] if entry["fact"] in TEXTS else [])):
                 entry[name] += poison
+        if row.get("kind") == "offered":  # to match the name of the drill as it is now
+            row["body"]["match"] = [each + poison for each in row["body"]["match"]]
         if row.get("kind") == "finished":
             row["body"]["outcome"] += poison
         for name, fact in list(row.get("body", {}).get("facts", {}).items()):
