@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from pathlib import Path
 from typing import Any
 
@@ -13,6 +14,7 @@ from assistant.checking.roads import Roads
 from assistant.checking.shipped import shipped_mutants
 from assistant.flow.graph import shape_of, words_of
 from assistant.flow.tools import tools_for
+from assistant.flowfile.findings import Finding, line_for, sentences
 
 FORMAT = 1
 
@@ -26,6 +28,25 @@ def report(judged: Judged) -> dict[str, Any]:
         "cautions": [_caution(flows, name) for name in flows.library.cautions],
         "words": words_of(flows.library),
         "mutants": shipped_mutants(flows.folder),
+    }
+
+
+def faults_told(found: Iterable[Finding]) -> dict[str, Any]:
+    """The faults of flows as data: code, file, line, step, the sentence, and what it names."""
+    said = sentences()
+    return {
+        "format": FORMAT,
+        "faults": [
+            {
+                "code": each.code,
+                "file": each.file,
+                "line": each.line,
+                "step": each.step,
+                "told": line_for(each, said),
+                "about": dict(each.about),
+            }
+            for each in found
+        ],
     }
 
 

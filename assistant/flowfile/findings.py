@@ -47,7 +47,7 @@ def sentences() -> Mapping[str, Mapping[str, Any]]:
 
 
 def line_for(found: Finding, said: Mapping[str, Mapping[str, Any]]) -> str:
-    """A finding as one printed line: file, line, step, what is wrong, what to do.
+    """A finding as one printed line: file, line, step, what is wrong, what to do, and its code.
 
     Without a sentence for its code it is the bare code with its values, so that nothing is hidden.
     """
@@ -57,7 +57,8 @@ def line_for(found: Finding, said: Mapping[str, Mapping[str, Any]]) -> str:
     if not texts:
         return f"{where}{found.code} {', '.join(about.values())}".strip()
     cure = "near" if about.get("near") and "near" in texts else "cure"
-    return where + " ".join(_filled(texts[key], about) for key in ("says", cure))
+    told = " ".join(_filled(texts[key], about) for key in ("says", cure))
+    return f"{where}{told} [{found.code}]"
 
 
 def _filled(text: str, about: Mapping[str, str]) -> str:

@@ -47,11 +47,15 @@ def check(desk: Desk) -> int:
 def report(desk: Desk) -> int:
     """Judge the flow files, and tell what they hold."""
     from assistant.checking.judge import lines_for, whole
+    from assistant.checking.report import faults_told
     from assistant.checking.report import report as reported
 
     judged = whole(desk.folder)
     if isinstance(judged, list):
-        tell("\n".join(lines_for(judged)), sys.stderr)
+        if desk.options.json:
+            print(json.dumps(faults_told(judged), ensure_ascii=False, indent=2))
+        else:
+            tell("\n".join(lines_for(judged)), sys.stderr)
         return TROUBLE
     found = reported(judged)
     if desk.options.json:
