@@ -19,7 +19,7 @@ from assistant.flow.graph import shape_of
 from assistant.flow.place import flows_folder
 from assistant.terminal.flow_files import report_lines
 from assistant.terminal.screen import laid_out
-from tests.flowfile.small import CALCULATIONS, spoil, written
+from tests.flowfile.small import CALCULATIONS, line_with, spoil, written
 from tests.stamp import mutants
 from tests.stories.play import library, played
 from tests.stories.story import Story, stories
@@ -141,17 +141,14 @@ def test_faults_are_told_as_data_too(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
 ) -> None:
     folder = written(tmp_path)
-    spoil(
-        folder,
-        "jobs/plot.toml",
-        'next = "remark"\n\n[[step]]\nid = "by_seeds"',
-        'next = "remarc"\n\n[[step]]\nid = "by_seeds"',
-    )
+    say = 'say = "{dose_weight} on {area}."\nnext = '
+    spoil(folder, "jobs/plot.toml", f'{say}"remark"', f'{say}"remarc"')
+    line = line_with(folder, "jobs/plot.toml", '"remarc"')
     spoilt = judged(folder, CALCULATIONS).faults
     monkeypatch.setattr("assistant.checking.judge.whole", lambda _folder: spoilt)
     assert main(["flows", "check", "--json"]) == 1
     (fault,) = json.loads(capsys.readouterr().out)["faults"]
     assert (fault["code"], fault["step"]) == ("unknown_step", "by_weight")
-    assert (fault["file"], fault["line"]) == ("jobs/plot.toml", 39)
+    assert (fault["file"], fault["line"]) == ("jobs/plot.toml", line)
     assert fault["about"] == {"step": "remarc", "near": "remark"}
-    assert fault["told"].startswith("jobs/plot.toml:39: by_weight: ")
+    assert fault["told"].startswith(f"jobs/plot.toml:{line}: by_weight: ")

@@ -75,13 +75,17 @@ def test_findings_are_sorted_by_file_and_line_and_told_once() -> None:
     [
         (
             finding("unknown_step", "jobs/a.toml", 7, "start", step="lsat", near="last"),
-            "jobs/a.toml:7: start: No step here is called 'lsat'. "
-            "Did you mean 'last'? [unknown_step]",
+            (
+                "jobs/a.toml:7: start: No step here is called 'lsat'. "
+                "Did you mean 'last'? [unknown_step]"
+            ),
         ),
         (
             finding("unknown_step", "jobs/a.toml", 7, "start", step="x", near=""),
-            "jobs/a.toml:7: start: No step here is called 'x'. "
-            "Name a step of this file. [unknown_step]",
+            (
+                "jobs/a.toml:7: start: No step here is called 'x'. "
+                "Name a step of this file. [unknown_step]"
+            ),
         ),
         (
             finding("no_finish", "jobs/a.toml", 1),
