@@ -144,8 +144,10 @@ class Fresh:
                 self.hear(OfferedCards(tuple(map(self.without_own, cards))))
 
     def without_own(self, card: CardOffer) -> CardOffer:
-        """A card without what the person told in its place."""
-        own = self.model.own | {fact for _, _, fact in self.model.answers}
+        """A card without what the person told in its place; what is asked again is another."""
+        steps = {place: node.step for place, node in self.job.graph.nodes.items()}
+        told = {fact for place, _, fact in self.model.answers if not steps[place].again}
+        own = self.model.own | told
         return replace(card, facts=tuple(told for told in card.facts if told.fact not in own))
 
     def read(self, final: Final) -> Settled:
