@@ -144,10 +144,10 @@ class Fresh:
                 self.hear(OfferedCards(tuple(map(self.without_own, cards))))
 
     def without_own(self, card: CardOffer) -> CardOffer:
-        """A card without what the person told in its place; what is asked anew comes besides."""
+        """A card without what the person told in its place; what is asked again is another."""
         steps = {place: node.step for place, node in self.job.graph.nodes.items()}
-        anew = {place for place, step in steps.items() if step.again}
-        own = self.model.own | {fact for place, _, fact in self.model.answers if place not in anew}
+        told = {fact for place, _, fact in self.model.answers if not steps[place].again}
+        own = self.model.own | told
         return replace(card, facts=tuple(told for told in card.facts if told.fact not in own))
 
     def read(self, final: Final) -> Settled:
