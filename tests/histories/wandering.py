@@ -5,6 +5,7 @@ from __future__ import annotations
 from datetime import timedelta
 from random import Random
 
+from assistant.dialogue.changing import NEW_VALUE
 from assistant.dialogue.messages import (
     Ask,
     Finish,
@@ -85,6 +86,8 @@ def to_the_end(talk: Talk) -> int:
 def straight_line(talk: Talk, *, tired: bool) -> str:
     """The line that leads on most surely."""
     open_, state = talk.open, talk.state
+    if state.moment and state.moment.kind == NEW_VALUE:
+        return "no"  # the change is let go
     if state.moment:
         return "yes" if len(state.moment.options) == 1 else "1"
     if open_.kind == "review":
