@@ -13,14 +13,19 @@ def knots(onward: Mapping[Place, Iterable[Place]]) -> Iterator[list[Place]]:
 
     Kosaraju's two passes, each by a loop of its own: a thousand steps would be too deep to recurse.
     """
+    back, seen = turned_round(onward), set[Place]()
+    for place in reversed(finished(onward)):
+        if place not in seen:
+            yield _all_from(place, back, seen)
+
+
+def turned_round(onward: Mapping[Place, Iterable[Place]]) -> dict[Place, list[Place]]:
+    """The same graph with every way the other way round: what leads to each place."""
     back: dict[Place, list[Place]] = {place: [] for place in onward}
     for place, found in onward.items():
         for to in found:
             back[to].append(place)
-    seen = set[Place]()
-    for place in reversed(finished(onward)):
-        if place not in seen:
-            yield _all_from(place, back, seen)
+    return back
 
 
 def finished(onward: Mapping[Place, Iterable[Place]]) -> list[Place]:

@@ -16,7 +16,7 @@ from dataclasses import dataclass, field
 from heapq import heappop, heappush
 
 from assistant.checking.branches import NOT_KNOWN
-from assistant.checking.knots import knots
+from assistant.checking.knots import knots, turned_round
 from assistant.checking.knowledge import Knowledge
 from assistant.checking.leads import Ground
 from assistant.checking.names import TABLE
@@ -64,22 +64,19 @@ def usual(ground: Ground) -> Usual:
 
 def longest(roads: Roads) -> int:
     """The most different prompts on one road of a job, each loop counted once."""
-    return most_met(_onward(roads), _prompts(roads))
+    return most_met(roads.onward(), _prompts(roads))
 
 
 def farthest(roads: Roads) -> int:
     """The most prompts that the shortest way from any place to an end has."""
-    return max(ways_to(roads.ends(), _onward(roads), _prompts(roads)).values())
+    return max(ways_to(roads.ends(), roads.onward(), _prompts(roads)).values())
 
 
 def ways_to(
     ends: Iterable[State], onward: Mapping[State, Iterable[State]], prompts: Iterable[State]
 ) -> dict[State, int]:
     """The prompts on the shortest way to an end, its own and the end's with it, from each place."""
-    back: dict[State, list[State]] = {state: [] for state in onward}
-    for state, found in onward.items():
-        for to in found:
-            back[to].append(state)
+    back = turned_round(onward)
     costs, left = frozenset(prompts), dict[State, int]()
     front = [(int(state in costs), state) for state in sorted(ends)]
     while front:
@@ -89,10 +86,6 @@ def ways_to(
             for before in back[state]:
                 heappush(front, (so_far + (before in costs), before))
     return left
-
-
-def _onward(roads: Roads) -> dict[State, list[State]]:
-    return {state: [edge.to for edge in edges] for state, edges in roads.edges.items()}
 
 
 def _prompts(roads: Roads) -> dict[State, str]:

@@ -47,6 +47,10 @@ class Roads:
         """The node at the place of a state."""
         return self.ground.graph[state.place]
 
+    def onward(self) -> dict[State, list[State]]:
+        """Where each state leads."""
+        return {state: [edge.to for edge in edges] for state, edges in self.edges.items()}
+
     def ends(self) -> list[State]:
         """The states in which the job has ended."""
         nodes = self.ground.graph.nodes

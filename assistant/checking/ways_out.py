@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping
 
 from assistant.checking.flows import Flows
-from assistant.checking.knots import knots
+from assistant.checking.knots import knots, turned_round
 from assistant.checking.roads import Roads, State
 from assistant.flow.model import Step
 from assistant.flowfile.findings import Finding
@@ -28,10 +28,7 @@ def unreached(flows: Flows, jobs: Iterable[Roads]) -> Iterator[Finding]:
 
 def trapped(flows: Flows, roads: Roads) -> Iterator[Finding]:
     """Steps from which no road leads to a finish of the job."""
-    above: dict[State, list[State]] = {state: [] for state in roads.known}
-    for state, edges in roads.edges.items():
-        for edge in edges:
-            above[edge.to].append(state)
+    above = turned_round(roads.onward())
     front = roads.ends()
     out = set(front)
     while front:
