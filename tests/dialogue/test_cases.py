@@ -171,7 +171,8 @@ def test_a_preview_that_is_left_changes_nothing() -> None:
     before = talk([*START, "1.20"])
     asked, _ = said_to(before, "change turns 40")
     previewed, _ = said_to(asked, "1")
-    left, _ = said_to(previewed, "no")
+    left, said = said_to(previewed, "no")
+    assert Say("Nothing changed.") in said
     assert previewed.moment
     assert previewed.moment.kind == PREVIEW
     assert left.log == before.log
@@ -189,7 +190,8 @@ def test_the_words_that_work_everywhere_work_while_a_new_value_is_asked() -> Non
     asked, _ = said_to(talk([*START, "1.20"]), "change turns")
     refused, _ = said_to(asked, "lots")
     paused, _ = said_to(refused, "pause")
-    left, _ = said_to(refused, "no")
+    left, said = said_to(refused, "no")
+    assert Say("Nothing changed.") in said
     assert refused.moment
     assert paused.left
     assert left.moment is None
@@ -292,6 +294,7 @@ def test_all_facts_told_at_once_leave_only_what_a_person_must_do() -> None:
 def test_what_was_told_early_can_be_gone_back_to() -> None:
     state, _ = begin(calibrate())
     state, _ = advance(calibrate(), state, Given({"row_count": "24", "row_spacing": "7.5 in"}))
+    assert [each.typed for each in state.situation.pool.values()] == ["24", "7.5 in"]
     for line in ("the hill drill", "fluted", "one", "back"):
         state, _ = said_to(state, line)
     assert state.situation.open
