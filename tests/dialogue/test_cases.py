@@ -15,6 +15,7 @@ from assistant.dialogue.job import State
 from assistant.dialogue.log import CardOffer, Told
 from assistant.dialogue.messages import Ask, Fetch, Message, Offer, ReadBack, Say, Todo, Warn
 from assistant.dialogue.questions import caution_word
+from assistant.dialogue.review import review_of
 from assistant.dialogue.situation import Situation
 from tests.stories.play import calibrate
 
@@ -336,3 +337,15 @@ def test_a_pause_before_the_drill_is_raised_shows_no_list() -> None:
 def test_a_pause_after_the_drill_was_put_back_shows_no_list() -> None:
     _, said = said_to(talk([*START, "1.40", "1.41", "4.5", "done"]), "pause")
     assert not any(isinstance(message, Todo) for message in said)
+
+
+def test_a_review_numbers_what_can_be_changed_and_tells_what_was_worked_out() -> None:
+    state = talk([*START, "1.20"])
+    lines = review_of(calibrate(), state).lines
+    answers = [line for line in lines if line.number]
+    results = [line for line in lines if not line.number]
+    assert [line.number for line in answers] == list(range(1, len(answers) + 1))
+    assert lines == (*answers, *results)
+    assert {line.number for line in results} == {0}
+    assert {line.origin for line in results} == {"worked out"}
+    assert (results[0].label, results[-1].value) == ("Seed to drop", "16.5 mm")
