@@ -180,6 +180,15 @@ def test_a_preview_that_is_left_changes_nothing() -> None:
     stand_alike(left.situation, before.situation)
 
 
+@pytest.mark.parametrize(("line", "leaves"), [("Give up!", True), ("give upX", False)])
+def test_only_the_word_itself_leaves_a_step(line: str, *, leaves: bool) -> None:
+    before = past_guards(talk(START))
+    after, _ = said_to(before, line)
+    assert before.situation.open
+    assert after.situation.open
+    assert (after.situation.open.place != before.situation.open.place) is leaves
+
+
 def test_units_change_what_is_shown_and_nothing_that_is_known() -> None:
     before = talk([*START, "1.20"])
     after, said = said_to(before, "units metric")
