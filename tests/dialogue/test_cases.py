@@ -13,7 +13,7 @@ from assistant.dialogue.events import ChangeTo, Given, GoOn, OfferedCards, Strik
 from assistant.dialogue.foretelling import PREVIEW
 from assistant.dialogue.job import State
 from assistant.dialogue.log import CardOffer, Told
-from assistant.dialogue.messages import Ask, Fetch, Message, Offer, ReadBack, Say, Todo, Warn
+from assistant.dialogue.messages import Ask, Fetch, Message, Offer, ReadBack, Say, Todo, Warn, Work
 from assistant.dialogue.questions import caution_word
 from assistant.dialogue.review import review_of
 from assistant.dialogue.situation import Situation
@@ -358,3 +358,11 @@ def test_a_review_numbers_what_can_be_changed_and_tells_what_was_worked_out() ->
     assert {line.number for line in results} == {0}
     assert {line.origin for line in results} == {"worked out"}
     assert (results[0].label, results[-1].value) == ("Seed to drop", "16.5 mm")
+
+
+def test_a_result_has_few_words_too_where_the_flow_gives_it_some() -> None:
+    at = START.index("6, 30")
+    _, said = said_to(talk(START[:at]), START[at])
+    few = [message.brief for message in said if isinstance(message, Work)]
+    assert few[-1] == "The scale should show 1.40 lb. Near enough: 1.33 lb to 1.47 lb."
+    assert set(few[:-1]) == {""}
