@@ -48,6 +48,7 @@ TESTS = {
         *("tests/dialogue/test_corners.py", "tests/dialogue/test_cases.py"),
         *("tests/dialogue/test_everywhere.py", "tests/dialogue/test_leaving.py"),
         *("tests/dialogue/test_asides.py", "tests/dialogue/test_returning.py"),
+        "tests/dialogue/test_air_meter.py",
         *("tests/histories", "tests/script", *STORIES),
     ),
 }
