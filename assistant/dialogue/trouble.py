@@ -108,7 +108,7 @@ def doubtful(job: Job, state: State, name: str, doubt: Doubt, text: str) -> Outc
     """Two readings more than 2 % apart: ask which."""
     choices = tuple(shown_reading(job, state, name, reading) for reading in doubt.readings)
     which = say(job, "doubt.which", heard=text.strip()[:60], name=job.fact(name).label)
-    asked = "doubt.ask_name" if job.fact(name).kind == "text" else "doubt.ask"
+    asked = "doubt.ask_name" if job.fact(name).kind in {"text", "choice"} else "doubt.ask"
     offer = Offer(which, choices, say(job, asked))
     moment = Moment(DOUBT, tuple((name, reading) for reading in doubt.readings), text=text)
     return Outcome(said=(offer,), state=replace(state, moment=moment))

@@ -4,11 +4,13 @@ from __future__ import annotations
 
 import pytest
 
+from assistant.answers.expect import Doubt, Settled
 from assistant.dialogue.advance import advance, begin
 from assistant.dialogue.events import Back, Event, Given, OfferedCards, Typed
 from assistant.dialogue.job import State
 from assistant.dialogue.log import CardOffer, Told
 from assistant.dialogue.messages import Message, Offer, Trouble
+from assistant.dialogue.trouble import doubtful
 from assistant.dialogue.wording import fill, off_target, shown_fact
 from assistant.quantities.show import show, show_settled
 from tests.stories.play import calibrate, played
@@ -83,6 +85,26 @@ def test_a_fact_told_early_with_two_readings_is_asked() -> None:
     state, said = after(Given({"germination": "1"}))
     assert isinstance(said[0], Offer)
     assert "germination" not in state.situation.pool
+
+
+@pytest.mark.parametrize(
+    ("name", "settled", "asked"),
+    [
+        ("feed", ("fluted", "cup"), "Which one? Type its number."),
+        (
+            "row_spacing",
+            ("7.5 in", "7.5 cm"),
+            "Which one? Type its number, or say it with its unit.",
+        ),
+    ],
+)
+def test_only_a_value_is_asked_again_with_its_unit(
+    name: str, settled: tuple[str, str], asked: str
+) -> None:
+    readings = tuple(Settled(name, each, each) for each in settled)
+    (offer,) = doubtful(calibrate(), after()[0], name, Doubt(readings), "x").said
+    assert isinstance(offer, Offer)
+    assert offer.ask == asked
 
 
 def test_right_on_target_has_words_of_its_own() -> None:
