@@ -84,6 +84,12 @@ def test_a_name_is_kept_as_typed_and_a_known_one_is_recognised() -> None:
     assert read(q.LOT, "x" * 301) == Refusal("too_long", "x" * 37 + "...", (("most", "300"),))
 
 
+def test_a_name_with_a_slip_may_be_the_known_one_or_its_own() -> None:
+    asked = read(q.CROP, "wheet")
+    assert isinstance(asked, Doubt)
+    assert [each.settled for each in asked.readings] == ["wheat", "wheet"]
+
+
 def test_of_an_about_the_number_is_told_back() -> None:
     about = read(q.TURNS, "about 30")
     assert isinstance(about, Refusal)

@@ -99,6 +99,8 @@ WEIGHTS = several(
     (q.ROW_WEIGHTS, ("54,57",), {"54 g; 57 g", "54.57 g;"}),
     (q.CATCH_G, ("54 57 49",), refused("list")),
     (q.CATCH, ("bucket 2.1 full, 1.4 empty", "2.1 full 1.4 empty", "2.1-1.4"), "~0.7 lb"),
+    (q.CATCH, ("1 kg full, 400 g empty",), "~0.6 kg"),
+    (q.CATCH, ("2.5 lb full 1.1 empty",), "~1.4 lb"),
     (q.CATCH_G, ("331 g tared", "331 zeroed", "331 ya con tara", "331 g net"), "331 g"),
     (q.CATCH, ("0", "nothing", "nada"), "0 lb"),
     (q.BAG, ("50", "50# bag", "50 lb", "bag of 50"), "50 lb"),
