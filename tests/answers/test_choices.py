@@ -90,6 +90,12 @@ def test_a_name_with_a_slip_may_be_the_known_one_or_its_own() -> None:
     assert [each.settled for each in asked.readings] == ["wheat", "wheet"]
 
 
+def test_of_a_unit_that_does_not_fit_the_unit_is_told_back() -> None:
+    other = read(q.CATCH, "5 acres")
+    assert isinstance(other, Refusal)
+    assert (other.code, other.about) == ("unit_of_another_kind", (("unit", "acres"),))
+
+
 def test_of_an_about_the_number_is_told_back() -> None:
     about = read(q.TURNS, "about 30")
     assert isinstance(about, Refusal)

@@ -366,3 +366,17 @@ def test_a_result_has_few_words_too_where_the_flow_gives_it_some() -> None:
     few = [message.brief for message in said if isinstance(message, Work)]
     assert few[-1] == "The scale should show 1.40 lb. Near enough: 1.33 lb to 1.47 lb."
     assert set(few[:-1]) == {""}
+
+
+def test_why_tells_of_each_fact_asked_on_lines_of_their_own() -> None:
+    asked = talk(START[: START.index("6, 30")])
+    told = said_to(asked, "why")[1][0]
+    assert isinstance(told, Say)
+    lines = told.text.split("\n")
+    assert {calibrate().fact(name).why for name in ("rows_caught", "turns")} <= set(lines)
+
+
+def test_a_row_is_changed_by_the_name_that_the_review_gives_it() -> None:
+    offered = said_to(talk([*START, "1.20"]), "change Catch 1 to 1.25 lb")[1][0]
+    assert isinstance(offered, Offer)
+    assert offered.text.startswith("Catch 1: 1.25 lb.")
