@@ -12,7 +12,7 @@ from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from heapq import heappop, heappush
 
-from assistant.checking.knots import finished
+from assistant.checking.knots import finished, turned_round
 from assistant.checking.knowledge import Knowledge, Under
 from assistant.checking.leads import Ground, hazards, leads
 from assistant.flow.graph import MISSING, NEXT, Node
@@ -77,9 +77,8 @@ def roads_of(ground: Ground) -> Roads:
     looked_at = looks(ground)
     start = State(ground.graph.start)
     known = {start: Knowledge()}
-    onward = {place: node.next.values() for place, node in ground.graph.nodes.items()}
     # a place is best looked at after those that lead to it
-    turn = {place: at for at, place in enumerate(reversed(finished(onward)))}
+    turn = {place: at for at, place in enumerate(reversed(finished(places_after(ground))))}
     waiting = [(0, start)]
     left = {start}
     edges: dict[State, tuple[Edge, ...]] = {}
@@ -107,14 +106,15 @@ def road_to(roads: Roads, wanted: Wanted, tell_apart: Callable[[Knowledge], obje
     `tell_apart` gives what two visits of one state may differ in. A dash where no branch is met.
     """
     ground, looked_at = roads.ground, looks(roads.ground)
+    apart = told_apart(looked_at)  # or it would name outcomes that its own answers do not have
     seen = {(roads.start, tell_apart(Knowledge()))}
     first: tuple[State, Knowledge, tuple[str, ...]] = (roads.start, Knowledge(), ())
     waiting = deque([first])
     while waiting:
         state, known, said = waiting.popleft()
-        if wanted(state, known):
+        if wanted(state_at(state.place, looked_at, known.choices), known):
             return ", ".join(said) or "-"
-        for edge in edges_from(ground, looked_at, state, known):
+        for edge in edges_from(ground, apart, state, known):
             mark = (edge.to, tell_apart(edge.known))
             if mark not in seen:
                 seen.add(mark)
@@ -136,13 +136,18 @@ def edges_from(
         for name in alike(node, looked_at[state.place], known, outcome)
     )
     for outcome, after in ways:
-        place = node.next[outcome]
-        standing = looked_at[place]
-        made = after.choices.items()
-        kept = {fact: standing[fact].get(name, name) for fact, name in made if fact in standing}
-        there = Knowledge(after.held, kept, after.guarded, after.exposed)
-        found.append(Edge(outcome, State(place, tuple(sorted(kept.items()))), there))
+        to = state_at(node.next[outcome], looked_at, after.choices)
+        there = Knowledge(after.held, dict(to.choices), after.guarded, after.exposed)
+        found.append(Edge(outcome, to, there))
     return found
+
+
+def state_at(place: str, looked_at: Mapping[str, Standing], choices: Mapping[str, str]) -> State:
+    """A place with those of the choices made that are looked at from there, each by what stands."""
+    standing = looked_at[place]
+    made = choices.items()
+    kept = ((fact, standing[fact].get(name, name)) for fact, name in made if fact in standing)
+    return State(place, tuple(sorted(kept)))
 
 
 def alike(node: Node, standing: Standing, known: Knowledge, outcome: str) -> Iterable[str]:
@@ -157,10 +162,7 @@ def looks(ground: Ground) -> dict[str, Standing]:
     """The choices that some place reached from each place looks at, and the names told apart."""
     nodes = ground.graph.nodes
     found = {place: {*_looks(ground, node), *_asks(ground, node)} for place, node in nodes.items()}
-    above: dict[str, list[str]] = {place: [] for place in nodes}
-    for place, node in nodes.items():
-        for to in node.next.values():
-            above[to].append(place)
+    above = turned_round(places_after(ground))
     waiting = deque(nodes)
     while waiting:
         place = waiting.popleft()
@@ -169,6 +171,11 @@ def looks(ground: Ground) -> dict[str, Standing]:
                 found[before] |= found[place]
                 waiting.append(before)
     return {place: _standing(ground, each) for place, each in found.items()}
+
+
+def places_after(ground: Ground) -> dict[str, Iterable[str]]:
+    """Where each place leads, whatever is known there."""
+    return {place: node.next.values() for place, node in ground.graph.nodes.items()}
 
 
 def told_apart(looked_at: Mapping[str, Standing]) -> dict[str, Standing]:

@@ -4,11 +4,13 @@ from pathlib import Path
 
 import pytest
 
+from assistant.calc.catalogue import CATALOGUE
 from assistant.checking.check import check, ground_of
 from assistant.checking.flows import Flows, opened
 from assistant.checking.knowledge import Knowledge, Way
 from assistant.checking.roads import Roads, State, road_to, roads_of
 from assistant.checking.ways_out import loops
+from assistant.flow.place import flows_folder
 from tests.flowfile.small import CALCULATIONS, written
 
 
@@ -69,6 +71,17 @@ def test_the_job_ends_at_its_finishes_alone(roads: Roads) -> None:
 def test_a_road_is_told_by_its_answers_and_outcomes(roads: Roads) -> None:
     road = road_to(roads, lambda state, _: state.place == "catches/less", lambda _: None)
     assert road == "treated = no, size/sum = small, dose = weight, catches/judge = little"
+
+
+def test_a_road_names_the_very_answers_that_lead_along_it() -> None:
+    shipped = roads_of(ground_of(opened(flows_folder(), CATALOGUE), "recheck"))
+
+    def not_sure(state: State, known: Knowledge) -> bool:
+        return state.place == "treated_care" and known.choices.get("treated") == "not_sure"
+
+    road = road_to(shipped, not_sure, lambda known: known.choices.get("treated"))
+    assert "tag = not_sure" in road.split(", ")
+    assert "care = not_sure" in road.split(", ")
 
 
 def test_a_road_without_a_branch_and_one_that_is_not_there_are_a_dash(roads: Roads) -> None:
