@@ -186,7 +186,7 @@ def settled_line(job: Job, state: State, entries: list[Entry], line: Line, text:
     """The records of an understood line, with its read-back and what was not used."""
     from assistant.dialogue.fold import applied
 
-    if not entries and line.early:
+    if not entries:  # then the line told of later questions alone, or it was refused before
         told = kept_for_later(job, state, line.early)
         return Outcome(told_early(job, state, line, text), (told, *not_used(job, state, line)))
     if line.early and job.fact(entries[0].fact).kind == "choice":

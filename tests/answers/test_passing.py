@@ -2,8 +2,13 @@
 
 import pytest
 
-from assistant.answers.passing import corrected_part, longest, supposed_part, without
-from assistant.answers.passing import without_opening as less_its_opening
+from assistant.answers.passing import (
+    corrected_part,
+    longest,
+    supposed_part,
+    without,
+    without_opening,
+)
 
 OPENS = ("no", "no wait", "i meant", "sorry")
 TURNS = ("should be", "i typed")
@@ -61,5 +66,5 @@ def test_the_longest_opening_goes_and_a_line_is_never_only_that() -> None:
     assert longest(("no", "no wait"), "No wait: 20") == "no wait"
     assert longest(("no",), "no") == ""
     assert longest(("no",), "nope 20") == ""
-    assert less_its_opening(" .I  had, 8 rows!, ", ("i", "i had")) == "8 rows"
-    assert less_its_opening("8 rows", ("i",)) == "8 rows"
+    assert without_opening(" .I  had, 8 rows!, ", ("i", "i had")) == "8 rows"
+    assert without_opening("8 rows", ("i",)) == "8 rows"
