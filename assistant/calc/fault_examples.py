@@ -27,7 +27,6 @@ CAUGHT: dict[str, Value] = {"rows_caught": 4.0, "row_count": 24.0, "one_row": 1.
 FOUND: dict[str, Value] = {
     "bulk_rate": 0.009,
     "told_weight": 0.6,
-    "target_catch": 0.6,
     "tare": 0.4,
     "rows_caught": 6.0,
     "rows_planned": 6.0,
