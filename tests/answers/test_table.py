@@ -231,9 +231,6 @@ TARGETS = several(
 TABLE = [*LENGTHS, *WEIGHTS, *COUNTS, *SHARES, *REST]
 
 NOT_OF_THIS_PROGRAM = {
-    "5 mph": "no fact is a speed",
-    "360 ppr": "no fact is a number of pulses",
-    ".62 lb/rev": "no fact is a weight per turn",
     "back": "a word of the conversation, not an answer",
     "help": "a word of the conversation, not an answer",
 }
