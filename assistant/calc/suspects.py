@@ -113,10 +113,7 @@ def ratio_suspects(
     planned = rows_planned / rows_caught
     own = {
         "rows_for_rows": (*_both_ways(row_count / rows_caught), *_both_ways(planned)),
-        "one_row_off": (
-            (rows_caught + one_row) / rows_caught,
-            (rows_caught - one_row) / rows_caught,
-        ),
+        "one_row_off": (1 + one_row / rows_caught, 1 - one_row / rows_caught),
         "germination_twice": _both_ways(germination),
         "live_share_twice": _both_ways(live_seed_share),
         "other_bushel": _both_ways(test_weight / trade_bushel),

@@ -133,3 +133,26 @@ def test_turns_bring_a_hundred_steps_of_the_scale(step: str, turns: float) -> No
     )
     assert made.proposed_turns == turns
     assert made.turns_ground == pytest.approx(3 * turns, rel=EXACT)
+
+
+GRAMS = {
+    "6": (1.6, 2.6, 5.2, 7.8, 31.2, 39.0, 46.9, 62.5),
+    "7": (1.8, 3.0, 6.1, 9.1, 36.4, 45.6, 54.7, 72.9),
+    "7.5": (2.0, 3.3, 6.5, 9.8, 39.0, 48.8, 58.6, 78.1),
+    "8": (2.1, 3.5, 6.9, 10.4, 41.7, 52.1, 62.5, 83.3),
+    "10": (2.6, 4.3, 8.7, 13.0, 52.1, 65.1, 78.1, 104.1),
+}
+POUNDS = (3, 5, 10, 15, 60, 75, 90, 120)
+
+
+@pytest.mark.parametrize("inches", GRAMS)
+def test_grams_of_one_row_in_100_feet(inches: str) -> None:
+    """lb/ac x spacing (in) x 100 ft / 1152.4, worked apart from the program."""
+    ground = strip.strip_ground(
+        rows_caught=1.0, row_spacing=us(inches, IN), strip_distance=us(100, FT)
+    ).ground_covered
+    for pounds, grams in zip(POUNDS, GRAMS[inches], strict=True):
+        catch = plan.expected_catch(
+            bulk_rate=us(pounds, LB_AC), ground_covered=ground, rows_caught=1.0
+        )
+        assert catch.target_catch_per_row * 1000 == pytest.approx(grams, abs=0.0501)
