@@ -41,6 +41,7 @@ _WORDS = {
     "mi/h": "mph|mi/h",
     "km/h": "kph|kmh|kmph|km/h",
     "h": "h|hr|hrs|hour|hours|hora|horas",
+    "s": "s|sec|secs|second|seconds|segundo|segundos",
     "min": "min|mins|minute|minutes|minuto|minutos",
     "mark": "mark|marks|notch|notches|marca|marcas",
     "%": "%|pct|percent|out_of_100|of_100|in_100|de_cada_100|de_100",

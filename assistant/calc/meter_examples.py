@@ -24,6 +24,7 @@ AGAIN: dict[str, Value] = {
     "tolerance": 0.05,
     "repeat_tolerance": 0.01,
 }
+SHOWN: dict[str, Value] = {"measured_speed": 2.2, "tolerance": 0.02}
 CHAIN: dict[str, Value] = {"present_ratio": 1.0, "caught_rate": 0.008, "bulk_rate": 0.009}
 PLACES: dict[str, Value] = {
     "first_position": 20.0,
@@ -55,6 +56,8 @@ EXAMPLES: Mapping[str, tuple[Inputs, ...]] = {
         {**MOTOR, "motor_fastest": 1.0},
         {**MOTOR, "motor_slowest": 0.8, "motor_fastest": 1.0},
     ),
+    "speed_by_time": ({"timed_distance": 60.0, "time_taken": 27.0},),
+    "speed_shown": tuple({**SHOWN, "shown_speed": shown} for shown in (2.2, 2.4, 2.0)),
     "pulses_by_turn": ({"pulses_per_turn": 360.0, "weight_per_turn": 0.281},),
     "turns_by_weight": ({"weight_per_turn": 0.281},),
     "correct_weight_per_turn": tuple(

@@ -164,6 +164,9 @@ _ALL = (
         noun="pulse",
         per="turn",
     ),
+    Kind(
+        "time", "s", "s", "s", us=(("min", 120.0), ("s", 0.0)), metric=(("min", 120.0), ("s", 0.0))
+    ),
     Kind("speed", "m/s", "m/s", "m/s", us=(("mi/h", 0.0),), metric=(("km/h", 0.0),)),
     Kind(
         "turn_rate",

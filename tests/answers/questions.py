@@ -81,6 +81,7 @@ PULSES = Expect("pulses_per_turn", "pulses_per_turn", bare=("pulse",))
 FACTOR = Expect("pulses_per_weight", "pulses_per_mass", bare=("pulse/lb",))
 TURN_FACTOR = Expect("turns_per_weight", "turns_per_mass", bare=("turn/lb",))
 SPEED = Expect("working_speed", "speed", bare=("mi/h",))
+TIMED = Expect("timed", "time", bare=("s",))
 SHAFT = Expect("shaft_slowest", "turn_rate", bare=("turn/min",))
 PLATE = Expect("turns_per_area", "turns_per_area", bare=("turn/ac",))
 MARK = Expect("lever_mark", "mark", names=("mark", "lever"))
@@ -126,6 +127,6 @@ SCALE = Expect(
 EVERY_KIND = (
     *(ONE_TURN, STRIP, OPENING_MM, SPACING, ROWS, CATCH, ROW_WEIGHTS, RATE, PER_ACRE, WHEAT, GERM),
     *(EMERGENCE, OFF_TARGET, FIELD, TURNS, MARK, LOT, CROP, FEED, TREATED, TEST_WEIGHT, COUNTED),
-    *(PER_TURN, PULSES, FACTOR, TURN_FACTOR, SPEED, SHAFT, PLATE),
+    *(PER_TURN, PULSES, FACTOR, TURN_FACTOR, SPEED, TIMED, SHAFT, PLATE),
     *(TARGET, SCALE, Expect("ratio", "ratio"), Expect("count", "count")),
 )

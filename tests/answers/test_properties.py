@@ -101,6 +101,7 @@ UNITS = {
     "turns_per_mass": ("turn/lb", "turn/kg"),
     "pulses_per_mass": ("pulse/lb", "pulse/kg"),
     "pulses_per_turn": ("pulse",),
+    "time": ("s", "min"),
     "speed": ("mi/h", "km/h"),
     "turn_rate": ("turn/min",),
     "area": ("ac", "ha", "ft^2", "m^2"),

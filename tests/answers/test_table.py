@@ -173,6 +173,8 @@ REST = several(
         "52 turn/min",
     ),
     (q.PLATE, ("335 turns/ha", "335 turns per hectare"), "335 turn/ha"),
+    (q.TIMED, ("27 s", "27 sec", "27 seconds", "27", "27s", "27 segundos"), "27 s"),
+    (q.TIMED, ("1.5 min", "1 1/2 minutes"), "1.5 min"),
     (q.SPEED, ("5 lb", "5 miles"), refused("unit_of_another_kind")),
     (q.FACTOR, ("1.6 turns per lb",), refused("unit_of_another_kind")),
     (q.TURN_FACTOR, ("580 pulses/lb", "1.6 rpm"), refused("unit_of_another_kind")),

@@ -6,7 +6,7 @@ import pytest
 from hypothesis import assume, given
 from hypothesis import strategies as st
 
-from assistant.calc import crank, factor, meter
+from assistant.calc import crank, factor, meter, speed
 from tests.calc.us import FT, HA, LB, LB_AC, us
 
 EXACT = 1e-12
@@ -242,3 +242,39 @@ def worked(first: float, now: float) -> object:
 )
 def test_what_a_catch_after_the_correction_tells(pounds: float, outcome: type) -> None:
     assert type(worked(21.4, pounds)) is outcome
+
+
+# -- the speed that the controller goes by ----------------------------------------------------
+
+
+def test_88_feet_in_a_minute_are_a_mile_an_hour() -> None:
+    found = speed.speed_by_time(timed_distance=us(88, FT), time_taken=60.0).measured_speed
+    assert found == pytest.approx(us(1, MPH), rel=EXACT)
+
+
+@pytest.mark.parametrize(
+    ("shown", "outcome", "off"),
+    [
+        (5.1, speed.Shown.Agrees, 0.02),
+        (4.9, speed.Shown.Agrees, -0.02),
+        (5.3, speed.Shown.ShowsFast, 0.06),
+        (4.5, speed.Shown.ShowsSlow, -0.1),
+    ],
+)
+def test_a_speed_shown_too_fast_seeds_as_much_too_heavy(
+    shown: float, outcome: type, off: float
+) -> None:
+    found = speed.speed_shown(
+        shown_speed=us(str(shown), MPH), measured_speed=us(5, MPH), tolerance=0.02
+    )
+    assert type(found) is outcome
+    assert found.speed_off == pytest.approx(off, rel=1e-9)
+    # The shaft turns for the speed shown; the ground passes at the true one.
+    turning = meter.shaft_speed(
+        bulk_rate=0.009,
+        working_width=12.0,
+        working_speed=us(str(shown), MPH),
+        weight_per_turn=0.28,
+    ).shaft_speed
+    rate = turning * 0.28 / (12.0 * us(5, MPH))
+    assert rate / 0.009 - 1 == pytest.approx(found.speed_off, rel=1e-9)

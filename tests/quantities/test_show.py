@@ -43,6 +43,8 @@ from assistant.quantities.show import show, show_settled
         ("pulses_per_mass", "580.6 pulse/lb", "581 pulses per lb", "1280 pulses per kg"),
         ("turns_per_mass", "1.6 turn/lb", "1.6 turns per lb", "3.53 turns per kg"),
         ("pulses_per_turn", "360 pulse", "360 pulses", "360 pulses"),
+        ("time", "27.3 s", "27.3 s", "27.3 s"),
+        ("time", "180 s", "3 min", "3 min"),
         ("speed", "5 mi/h", "5 mph", "8.05 km/h"),
         ("turn_rate", "52.1 turn/min", "52.1 rpm", "52.1 rpm"),
         ("area", "160 ac", "160 ac", "64.7 ha"),
