@@ -60,6 +60,7 @@ REVISIONS: Mapping[Callable[..., Any], int] = {
     judging.rows_even: 1,
     openings.next_opening: 2,
     lever.next_lever_mark: 2,
+    setting.what_is_set: 1,
     setting.final_setting: 1,
     ahead.opening_ahead: 2,
     ahead.mark_ahead: 2,
