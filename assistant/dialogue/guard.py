@@ -28,7 +28,7 @@ def caution(walk: Walk) -> str | None:
     walk.use(entry)
     if entry.sitting == walk.log.sitting:
         walk.at.guarded.add((hazard, walk.node.part))
-    if not due_now.only:  # else it is about the seed: the drill still stands as it stood
+    if not due_now.of_seed:  # else the drill still stands as it stood
         expose(walk)
     return NEXT
 
