@@ -1,13 +1,16 @@
 """Judge the flow files and, when they are sound, write the hashes that ship with them.
 
-Beside them stands what a start need not work out: what calculations set, and the usual prompts.
+Beside them stands what a start need not work out: what calculations set, and the usual prompts;
+and how many mutants the last campaign tried and killed.
 
 `python -m tests.stamp`, after every change in `flows/`.
 """
 
 from __future__ import annotations
 
+import json
 import sys
+from pathlib import Path
 
 from assistant.calc.catalogue import CATALOGUE
 from assistant.checking.judge import faults
@@ -15,6 +18,14 @@ from assistant.checking.report import usual_prompts
 from assistant.checking.shipped import stamp
 from assistant.flow.graph import facts_set
 from assistant.flow.place import flows_folder
+
+FIGURES = Path(__file__).parent / "campaigns" / "flow_figures.json"
+
+
+def mutants() -> dict[str, int]:
+    """The mutants tried and killed, as the campaign wrote them."""
+    figures = json.loads(FIGURES.read_text(encoding="utf-8"))
+    return {key: int(figures[key]) for key in ("tried", "killed")}
 
 
 def main() -> int:
@@ -24,7 +35,7 @@ def main() -> int:
     for fault in found:
         print(fault, file=sys.stderr)
     if not found:
-        stamp(folder, facts_set(CATALOGUE), usual_prompts(folder))
+        stamp(folder, facts_set(CATALOGUE), usual_prompts(folder), mutants())
     return 1 if found else 0
 
 

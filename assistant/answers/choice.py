@@ -5,7 +5,7 @@ from __future__ import annotations
 from assistant.answers.by_number import by_number
 from assistant.answers.expect import Choice, Doubt, Expect, Settled, Trouble
 from assistant.answers.rank import MOST_ASKED
-from assistant.answers.text import unaccented, words_only
+from assistant.answers.text import plain, words_only
 from assistant.answers.yes_no import yes_no
 
 SHORTEST_START = 3
@@ -20,6 +20,8 @@ def read_choice(expect: Expect, text: str) -> Settled | Doubt:
     the line has its words among others, or asks for it ("half?").
     """
     said = words_only(text)
+    if said.isdecimal() and plain(text).startswith("-"):
+        raise Trouble("unknown_choice")  # below zero: no number of the list
     plainly = _plainly(expect, said, text)
     if plainly and text.rstrip().endswith("?"):
         raise Trouble("unknown_choice", ("likely", plainly[0].name))
@@ -50,7 +52,7 @@ def known_name(expect: Expect, text: str) -> Settled | None:
 
 def _spellings(choice: Choice) -> tuple[str, ...]:
     names = (choice.name.replace("_", " "), *choice.words)
-    return tuple(" ".join(unaccented(each.lower()).replace("-", " ").split()) for each in names)
+    return tuple(words_only(each) for each in names)
 
 
 def _chosen(expect: Expect, choices: list[Choice], *, clear: bool) -> Settled | Doubt:

@@ -79,15 +79,21 @@ def without_leads(text: str) -> str:
 
 
 def without_names(expect: Expect, text: str) -> str:
-    """The text without a name of the fact at its start or end ("germ 92", "24 rows")."""
+    """The text without a name of the fact at its start or end ("germ 92", "24 rows").
+
+    A name that is a unit stays one: "seeds per pound: 12500" is 12500 seeds per pound.
+    """
     for name in sorted({*map(unaccented, expect.names)} - UNIT_NAMES, key=len, reverse=True):
         found = re.match(rf"{re.escape(name)}\b[\s:=,.]*(?:is |es )?(?=.)", text)
         rest = text[found.end() :] if found else ""
         if rest.strip() and not (name in words.GROSS and compound.tells_empty(rest)):
-            return rest
-        if re.search(rf"\d.*[\s\d]{re.escape(name)}$", text):
+            return f"{rest} {name}" if _PER.search(name) and _BARE.fullmatch(rest) else rest
+        if not _PER.search(name) and re.search(rf"\d.*[\s\d]{re.escape(name)}$", text):
             return text[: -len(name)].strip(" ,")
     return text
+
+
+_PER, _BARE = re.compile(r"/| per "), re.compile(r"[\d.,/ ]+[km]?")
 
 
 def _marks_as_words(expect: Expect, text: str) -> str:

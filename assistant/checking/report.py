@@ -10,6 +10,7 @@ from assistant.checking.check import Judged, ground_of
 from assistant.checking.flows import Flows, opened
 from assistant.checking.prompts import farthest, longest, usual
 from assistant.checking.roads import Roads
+from assistant.checking.shipped import shipped_mutants
 from assistant.flow.graph import shape_of, words_of
 from assistant.flow.tools import tools_for
 
@@ -24,6 +25,7 @@ def report(judged: Judged) -> dict[str, Any]:
         "jobs": [_job(flows, name, roads) for name, roads in judged.roads.items()],
         "cautions": [_caution(flows, name) for name in flows.library.cautions],
         "words": words_of(flows.library),
+        "mutants": shipped_mutants(flows.folder),
     }
 
 

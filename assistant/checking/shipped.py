@@ -45,10 +45,22 @@ def shipped(folder: Path) -> dict[str, Any]:
         return {}
 
 
-def stamp(folder: Path, sets: Mapping[str, list[str]], usual: Mapping[str, int]) -> None:
+def shipped_mutants(folder: Path) -> dict[str, int]:
+    """Of how many planted faults in the flows as they shipped how many were found out."""
+    return dict(shipped(folder).get("mutants", {})) if as_shipped(folder) else {}
+
+
+def stamp(
+    folder: Path,
+    sets: Mapping[str, list[str]],
+    usual: Mapping[str, int],
+    mutants: Mapping[str, int] | None = None,
+) -> None:
     """Write the hashes of files that were judged and found sound.
 
-    With them ships what a start need not work out: what calculations set, and the usual prompts.
+    With them ships what a start need not work out: what calculations set, and the usual prompts;
+    and the mutants `tried` and `killed` by the campaign of the tests.
     """
-    text = json.dumps({"files": hashes(folder), "sets": dict(sets), "usual": dict(usual)}, indent=1)
+    told = {"sets": dict(sets), "usual": dict(usual), "mutants": dict(mutants or {})}
+    text = json.dumps({"files": hashes(folder), **told}, indent=1)
     (folder / CHECKED).write_text(f"{text}\n", encoding="utf-8")

@@ -31,12 +31,15 @@ from assistant.dialogue.log import (
     Offered,
     Record,
     Resumed,
+    WentBack,
+    key,
 )
 from assistant.dialogue.messages import Fetch, Finish, Message, Trouble
 from assistant.dialogue.outcome import Outcome
 from assistant.dialogue.questions import question
+from assistant.dialogue.steps import matched
 from assistant.dialogue.unknowing import made
-from assistant.dialogue.walk import CARD
+from assistant.dialogue.walk import CARD, Walk
 
 
 def begin(job: Job, system: str = "us") -> tuple[State, Reply]:
@@ -96,7 +99,10 @@ def react(job: Job, state: State, event: Event) -> Outcome:
 def offered(job: Job, state: State, cards: tuple[CardOffer, ...]) -> Outcome:
     """The cards that were fetched: one that a person's words mean is taken, none is told."""
     at = state.situation
-    records: tuple[Record, ...] = (Offered(at.place, at.visit, cards),)
+    match = tuple(matched(Walk(job, state.log, at)).values())
+    records: tuple[Record, ...] = (Offered(at.place, at.visit, cards, match),)
+    if any(key(each) == (at.place, at.visit, CARD) for each in state.log.entries):
+        records = (WentBack(at.place, at.visit), *records)  # that card was chosen of other cards
     if at.open is None or at.open.kind != "offer":
         return Outcome(records)
     if not cards:

@@ -21,7 +21,7 @@ def ask(walk: Walk) -> str | None:
     acknowledge(walk)
     for fact in due(walk):
         entry = walk.entry(fact)
-        if entry:
+        if entry and still_possible(walk, entry):
             walk.use(entry)
             settle(walk, entry)
         elif fact in walk.at.pool and fits_here(walk, fact) and usual_now(walk, fact):
@@ -31,6 +31,21 @@ def ask(walk: Walk) -> str | None:
             take_quietly(walk, fact)
     still = due(walk)
     return opened(walk, still) if still else outcome_of_ask(walk)
+
+
+def still_possible(walk: Walk, entry: Entry) -> bool:
+    """Whether an answer is within the fact that bounds it, which may be another by now.
+
+    A row is what happened, whatever was told since.
+    """
+    fact = walk.job.fact(entry.variant or entry.fact)
+    if not fact.at_most or entry.settled == UNKNOWN or walk.job.graph.home(entry.fact):
+        return True
+    from assistant.dialogue.expecting import most
+    from assistant.quantities.settled import exact
+
+    bound = most(walk.job, walk.at, fact)
+    return bound is None or exact(fact.kind, entry.settled) <= bound
 
 
 def opened(walk: Walk, still: tuple[str, ...]) -> str | None:

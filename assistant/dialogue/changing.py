@@ -11,6 +11,7 @@ from assistant.answers.read import read
 from assistant.answers.slips import judge
 from assistant.answers.text import heard
 from assistant.answers.yes_no import yes_no
+from assistant.dialogue.asking import LEAVE
 from assistant.dialogue.expecting import expect
 from assistant.dialogue.fold import LIMITS
 from assistant.dialogue.foretelling import PREVIEW, preview
@@ -22,7 +23,7 @@ from assistant.dialogue.review import Target, called, entry_shown, row_label, ta
 from assistant.dialogue.situation import Situation, never_asked
 from assistant.dialogue.standing import told_at
 from assistant.dialogue.trouble import doubtful, refused, shown_settled, unusual
-from assistant.dialogue.walk import CARD
+from assistant.dialogue.walk import CARD, DONE
 from assistant.dialogue.wording import fill, say
 
 UNDER, NEW_VALUE = "under", "new_value"
@@ -32,10 +33,15 @@ def go_back(job: Job, state: State) -> Outcome:
     """Return to the last question that a person saw; its old answer is offered."""
     logged = {(e.place, e.visit) for e in state.log.entries}
     for entry in reversed(state.situation.used):
-        asked = entry.fact in job.graph.facts or entry.fact == CARD
-        if asked and (entry.place, entry.visit) in logged and entry.place != LIMITS:
+        answered = entry.fact in job.graph.facts or entry.fact in {CARD, LEAVE}
+        if answered and (entry.place, entry.visit) in logged and seen(job, entry):
             return Outcome((WentBack(entry.place, entry.visit),))
     return Outcome(said=(Say(say(job, "back.first")),), state=replace(state, moment=None))
+
+
+def seen(job: Job, entry: Entry) -> bool:
+    """Whether an answer was given at a question that a person saw."""
+    return entry.place != LIMITS and not job.graph[entry.place].step.quiet
 
 
 # -- change -----------------------------------------------------------------------------------
@@ -164,23 +170,24 @@ def new_value(job: Job, state: State, target: Target, text: str) -> Outcome:
     wanted = expect(job, state.log, state.situation, name)
     reading = read(wanted, text)
     if isinstance(reading, Refusal):
-        return keep_asking(refused(job, state, name, reading), target)
+        return keep_asking(job, refused(job, state, name, reading), target)
     if isinstance(reading, Doubt):
         doubt = doubtful(job, state, name, reading, text)
         return retarget(doubt, target)
     judged = judge(wanted, reading)
     if isinstance(judged, Refusal):
-        return keep_asking(refused(job, state, reading.fact, judged), target)
+        return keep_asking(job, refused(job, state, reading.fact, judged), target)
     if isinstance(judged, Unusual):
         return retarget(unusual(job, state, name, reading, judged, text), target)
     return change_settled(job, state, target, reading, text)
 
 
-def keep_asking(outcome: Outcome, target: Target) -> Outcome:
-    """A refused new value: the change stays half-asked, nothing is lost."""
+def keep_asking(job: Job, outcome: Outcome, target: Target) -> Outcome:
+    """A refused new value: the change stays half-asked, its question comes again."""
     if outcome.state is None or outcome.state.moment:
         return retarget(outcome, target)
-    return replace(outcome, state=replace(outcome.state, moment=Moment(NEW_VALUE, (target,))))
+    again = ask_value(job, outcome.state, target)
+    return replace(again, said=(*outcome.said, *again.said))
 
 
 def retarget(outcome: Outcome, target: Target) -> Outcome:
@@ -200,7 +207,7 @@ def change_settled(job: Job, state: State, target: Target, found: Settled, text:
         settled=found.settled,
         variant=found.fact if found.fact != old.fact else "",
         typed=text,
-        origin=told_at(job, old.place, found.fact),
+        origin=told_anew(job, old, found.fact),
         sitting=state.log.sitting,
     )
     rows = gathered_under(job, state, old.fact)
@@ -209,6 +216,12 @@ def change_settled(job: Job, state: State, target: Target, found: Settled, text:
     if rows:
         return ask_under(job, state, entry, rows)
     return preview(job, state, (Changed(entry),))
+
+
+def told_anew(job: Job, old: Entry, fact: str) -> str:
+    """Where a new value comes from; what a quiet step says is of what it took by itself."""
+    quiet = old.place in job.graph.nodes and job.graph[old.place].step.quiet
+    return job.fact(fact).told if quiet else told_at(job, old.place, fact)
 
 
 def ask_under(job: Job, state: State, entry: Entry, rows: tuple[Entry, ...]) -> Outcome:
@@ -223,13 +236,18 @@ def ask_under(job: Job, state: State, entry: Entry, rows: tuple[Entry, ...]) -> 
 
 
 def gathered_under(job: Job, state: State, name: str) -> tuple[Entry, ...]:
-    """The entries of all rows that were gathered under a fact."""
-    found: list[Entry] = []
-    for series in job.graph.series.values():
-        if name in series.under and state.situation.rows.get(series.name):
-            for lap in state.situation.laps[series.name]:
-                found += lap
-    return tuple(found)
+    """The entries of all rows that were gathered under a fact, with what was said of them.
+
+    A caution stays passed and a list done: they are of the drill, not of the rows.
+    """
+    at, entries = state.situation, state.log.entries
+    under = [e.name for e in job.graph.series.values() if name in e.under and at.rows.get(e.name)]
+    rows = [entry for series in under for lap in at.laps[series] for entry in lap]
+    nodes = [n for n in job.graph.nodes.values() if n.series in under and n.step.kind != "use"]
+    parts = tuple(f"{node.part}/" for node in nodes if node.part)
+    kept = {DONE, *job.library.cautions}
+    said = (e for e in entries if e in rows or e.place.startswith(parts))
+    return tuple(e for e in said if e.fact not in kept)
 
 
 def decides_members(job: Job, at: Situation, name: str) -> bool:

@@ -8,6 +8,7 @@ from assistant.answers.text import listed
 from assistant.dialogue.asides import answered, aside, in_other_unit
 from assistant.dialogue.changing import begin_change, go_back
 from assistant.dialogue.explaining import help_for, meaning, why
+from assistant.dialogue.guard import to_put_back
 from assistant.dialogue.in_passing import answered_by_name
 from assistant.dialogue.job import Job, State
 from assistant.dialogue.log import UnitsSet
@@ -67,8 +68,8 @@ def named(job: Job, plain: str) -> str:
 
 def leave(job: Job, state: State) -> Outcome:
     """Pause: all is saved; what must be put back, drill or seed, is shown without waiting."""
-    at = state.situation
-    texts = dict.fromkeys(put_back_text(job, state, place) for place in at.exposed.values())
+    steps = to_put_back(job, state.log).values()
+    texts = dict.fromkeys(filled(job, state.log, state.situation, n, n.step.say) for n in steps)
     lists = [Todo(text) for text in texts or seed_kept(job, state)]
     return Outcome(said=(Paused(say(job, "pause.saved")), *lists), state=replace(state, left=True))
 
@@ -78,12 +79,6 @@ def seed_kept(job: Job, state: State) -> list[str]:
     cautions = job.library.cautions
     passed = dict.fromkeys(each.fact for each in state.situation.used if each.fact in cautions)
     return [job.caution(name).short for name in passed if job.caution(name).of_seed]
-
-
-def put_back_text(job: Job, state: State, place: str) -> str:
-    """The put-back list that is due on the way out."""
-    node = job.graph[place]
-    return filled(job, state.log, state.situation, node, node.step.say)
 
 
 def units(job: Job, state: State, system: str) -> Outcome:

@@ -4,10 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from assistant.dialogue.job import Job
+from assistant.dialogue.log import Log
 from assistant.dialogue.messages import Say
 from assistant.dialogue.situation import holds
-from assistant.dialogue.walk import Walk
-from assistant.flow.graph import NEXT
+from assistant.dialogue.walk import DONE, Walk
+from assistant.flow.graph import NEXT, Node
 
 
 def caution(walk: Walk) -> str | None:
@@ -28,8 +30,6 @@ def caution(walk: Walk) -> str | None:
     walk.use(entry)
     if entry.sitting == walk.log.sitting:
         walk.at.guarded.add((hazard, walk.node.part))
-    if not due_now.of_seed:  # else the drill still stands as it stood
-        expose(walk)
     return NEXT
 
 
@@ -40,13 +40,22 @@ def corrected_from_afar(walk: Walk) -> bool:
     return bool(walk.log.corrects) and not near
 
 
-def expose(walk: Walk) -> None:
-    """Remember the put-back list that is due from here on."""
-    part = walk.node.part
-    for place, node in walk.job.graph.nodes.items():
-        if node.step.put_back and within(node.part, part):
-            walk.at.exposed[part] = place
-            return
+def to_put_back(job: Job, log: Log) -> dict[str, Node]:
+    """The put-back lists that are due, by the part whose caution was passed and not undone since.
+
+    Where the conversation stands by now does not matter. After a caution about the seed the drill
+    still stands as it stood.
+    """
+    due: dict[str, Node] = {}
+    lists = [node for node in job.graph.nodes.values() if node.step.put_back]
+    for entry in log.entries:
+        node = job.graph.nodes.get(entry.place.partition("!")[0])
+        if node in lists and entry.fact == DONE:
+            due = {part: n for part, n in due.items() if not within(node.part, part)}
+        elif node and entry.fact in job.library.cautions and not job.caution(entry.fact).of_seed:
+            home = home_of(job, node.part, entry.fact)
+            due.update((home, n) for n in reversed(lists) if within(n.part, home))
+    return due
 
 
 def within(part: str, outer: str) -> bool:
@@ -83,15 +92,14 @@ def acknowledge(walk: Walk) -> None:
         entry = walk.entry(hazard, f"!{hazard}")
         if entry and entry.sitting == walk.log.sitting:
             walk.use(entry)
-            walk.at.guarded.add((hazard, home_of(walk, hazard)))
+            walk.at.guarded.add((hazard, home_of(walk.job, walk.node.part, hazard)))
 
 
-def home_of(walk: Walk, hazard: str) -> str:
-    """The part that shows a hazard's caution on the way to this step."""
-    here = walk.node.part
+def home_of(job: Job, here: str, hazard: str) -> str:
+    """The part that shows a hazard's caution on the way to a step in the part `here`."""
     homes = [
         node.part
-        for node in walk.job.graph.nodes.values()
+        for node in job.graph.nodes.values()
         if node.step.kind == "caution" and node.step.what[0] == hazard and within(here, node.part)
     ]
     return max(homes, key=len, default=here)

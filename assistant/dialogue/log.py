@@ -75,11 +75,15 @@ class GivenEarly:
 
 @dataclass(frozen=True, slots=True)
 class Offered:
-    """What the book answered to a fetch at a place."""
+    """What the book answered to a fetch at a place; `match` is what its cards had to match.
+
+    Journals of older programs do not tell that.
+    """
 
     place: str
     visit: int
     cards: tuple[CardOffer, ...]
+    match: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

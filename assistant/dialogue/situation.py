@@ -62,7 +62,6 @@ class Situation:
     used: list[Entry] = field(default_factory=list)
     pool: dict[str, Told] = field(default_factory=dict)
     guarded: set[tuple[str, str]] = field(default_factory=set)
-    exposed: dict[str, str] = field(default_factory=dict)
     open: Open | None = None
     guards: int = 0
     trail: list[tuple[str, str]] = field(default_factory=list)
@@ -86,7 +85,6 @@ class Situation:
             used=list(self.used),
             pool=dict(self.pool),
             guarded=set(self.guarded),
-            exposed=dict(self.exposed),
             trail=list(self.trail),
         )
 

@@ -12,6 +12,7 @@ from assistant.dialogue.guard import (
     caution,
     corrected_from_afar,
     guarded,
+    to_put_back,
     within,
 )
 from assistant.dialogue.job import Calculation, row_type
@@ -113,12 +114,11 @@ def tell(walk: Walk) -> str | None:
     if left:
         walk.use(left)
         return f"leave:{left.settled}"
+    if step.put_back and any(within(walk.node.part, p) for p in to_put_back(walk.job, walk.log)):
+        entry = None  # not done yet, or the drill was raised again since
     if entry:
         walk.use(entry)
     if entry or (step.put_back and corrected_from_afar(walk)):
-        if step.put_back:
-            inner = walk.node.part
-            walk.at.exposed = {p: v for p, v in walk.at.exposed.items() if not within(inner, p)}
         return NEXT
     if guarded(walk):
         walk.open("wait")
@@ -162,9 +162,8 @@ def finish(walk: Walk) -> str | None:
 def recall(walk: Walk) -> str | None:
     """Ask the shell for cards, offer them, and put what is taken into the pool."""
     at, node = walk.at, walk.node
-    offer = walk.log.offered(at.place, at.visit)
-    if offer is None:
-        match = {node.real(n): at.known[node.real(n)].settled for n in node.step.match}
+    offer, match = walk.log.offered(at.place, at.visit), matched(walk)
+    if offer is None or offer.match not in {(), tuple(match.values())}:
         wanted = {name: node.step.reads.get(name, name) for name in node.step.what}
         walk.said.append(Fetch(at.place, at.visit, wanted, match))
         walk.open("fetch")
@@ -185,6 +184,12 @@ def recall(walk: Walk) -> str | None:
     walk.said.append(ReadBack(say(walk.job, "recall.taken", line=taken.line)))
     lend(at, taken)
     return went(node, TAKEN)
+
+
+def matched(walk: Walk) -> dict[str, str]:
+    """What the cards that a step recalls have to match."""
+    node, known = walk.node, walk.at.known
+    return {node.real(name): known[node.real(name)].settled for name in node.step.match}
 
 
 def went(node: Node, outcome: str) -> str:

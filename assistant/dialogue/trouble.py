@@ -86,13 +86,15 @@ def heard(fact: Fact, refusal: Refusal) -> dict[str, str]:
 
 
 def spans(job: Job, state: State, fact: Fact) -> dict[str, str]:
-    """The possible range as it is shown, for the sentences that name it."""
-    if not fact.possible:
+    """The possible range as it is shown, for the sentences that name it; of a one-of, its first."""
+    each = (fact, *map(job.fact, fact.variants.values()))
+    ranged = next((one for one in each if one.possible), None)
+    if ranged is None or ranged.possible is None:
         return {"least": "", "most": ""}
-    upper = most(job, state.situation, fact)
+    upper = most(job, state.situation, ranged)
     return {
-        "least": shown_settled(job, state, fact, fact.possible.least),
-        "most": shown_value(state.log, state.situation, fact, float(upper)) if upper else "",
+        "least": shown_settled(job, state, ranged, ranged.possible.least),
+        "most": shown_value(state.log, state.situation, ranged, float(upper)) if upper else "",
     }
 
 

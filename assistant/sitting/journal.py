@@ -60,7 +60,7 @@ def record_of(kind: str, body: Body) -> Record:
             cards = tuple(
                 CardOffer(each["id"], each["line"], told(each["facts"])) for each in body["cards"]
             )
-            return Offered(body["place"], body["visit"], cards)
+            return Offered(body["place"], body["visit"], cards, tuple(body.get("match", ())))
         case "changed":
             reason = body.get("reason", "")
             return Changed(Entry(**body["entry"]), entries(body["fresh"]), reason)

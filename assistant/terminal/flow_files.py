@@ -76,6 +76,11 @@ def report_lines(words: Mapping[str, str], found: Mapping[str, Any]) -> Iterator
     for each in found["cautions"]:
         told = {**each, "guards": ", ".join(each["guards"])}
         yield filled(words["report.caution"], **told)
+    if found["mutants"]:
+        yield from (
+            "",
+            filled(words["report.mutants"], **{key: str(n) for key, n in found["mutants"].items()}),
+        )
     yield from ("", words["report.how"], filled(words["report.words"], words=found["words"]))
 
 

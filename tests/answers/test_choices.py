@@ -81,6 +81,7 @@ def test_a_name_is_kept_as_typed_and_a_known_one_is_recognised() -> None:
     assert read(q.CROP, "Winter Wheat") == Settled("crop", "wheat", "wheat")
     assert read(q.CROP, "sainfoin") == Settled("crop", "sainfoin", "sainfoin")
     assert read(q.LOT, "x" * 81) == Refusal("too_long", "x" * 37 + "...", (("most", "80"),))
+    assert read(q.LOT, "x" * 301) == Refusal("too_long", "x" * 37 + "...", (("most", "300"),))
 
 
 def test_words_are_never_judged() -> None:

@@ -313,3 +313,10 @@ def test_two_names_are_parted_by_a_comma_by_a_name_or_by_a_known_name(
 def test_a_second_name_that_is_too_long_leaves_the_line_as_one() -> None:
     line = read_line((q.CROP, q.LOT), "wheat, " + "x" * 81)
     assert line.refused["crop"].code == "too_long"
+
+
+@pytest.mark.parametrize("typed", ["wheat germ 92, lot 9", "wheat, lot 9 germ 92"])
+def test_what_is_told_between_two_names_or_after_them_is_taken_early(typed: str) -> None:
+    line = read_line((q.CROP, q.LOT), typed, (q.GERM,))
+    assert told(line.found) == {"crop": "wheat", "lot": "9"}
+    assert told(line.early) == {"germination": "92 %"}

@@ -47,6 +47,7 @@ LENGTHS = several(
     (q.WALK, ("6-9.5",), "~81.5 in"),
     (q.OPENING, ("6-9.5", "1-1.5 in", "1 to 1.5 in", "between 1 and 1.5"), refused("range")),
     (q.ONE_TURN, ("6.10", "6.10 ft"), {"6.1 ft", "82 in"}),
+    (q.ONE_TURN, ("6.9 ft",), "6.9 ft"),
     (q.ONE_TURN, ("6'10",), "82 in"),
     (q.ONE_TURN, ("81.5 in", '81.5"', "81.5in.", "81 1/2", "81,5", "81½ pulgadas"), "81.5 in"),
     (q.ONE_TURN, ("2.07 m", "2,07 m", "2.07 metros"), "2.07 m"),

@@ -1,6 +1,7 @@
 """The ends of every range, typed: the last value that is taken, and the first that is not.
 
-`edges.toml` holds them a second time, so that a range can't move by a slip in a flow file.
+`edges.toml` holds them a second time, and limits and units too, so that none of them moves by a
+slip in a flow file.
 """
 
 from __future__ import annotations
@@ -19,6 +20,7 @@ from assistant.dialogue.expecting import expect
 from assistant.dialogue.job import Job
 from assistant.dialogue.log import Log
 from assistant.dialogue.situation import Known, Situation
+from assistant.dialogue.wording import shown_value
 from assistant.flow.graph import Graph
 from assistant.flow.model import Library
 from assistant.quantities.kinds import KINDS
@@ -32,7 +34,8 @@ TAKEN, ASKED, REFUSED = "taken", "asked about", "refused"
 
 def faults(library: Library) -> list[str]:
     """Every value at an end or beyond it that does not fare as it should, and every limit moved."""
-    return [*_undeclared(library), *_ends(library), *_by_crop(library), *_limits(library)]
+    judges = (_undeclared, _ends, _by_crop, _limits, _units)
+    return [fault for judge in judges for fault in judge(library)]
 
 
 def _undeclared(library: Library) -> Iterator[str]:
@@ -70,6 +73,27 @@ def _limits(library: Library) -> Iterator[str]:
     for name in stand.keys() | EDGES["limits"].keys():
         if stand.get(name) != EDGES["limits"].get(name):
             yield f"{name} stands at {stand.get(name)}"
+
+
+def _units(library: Library) -> Iterator[str]:
+    shown = {name for name, fact in library.facts.items() if fact.us or fact.metric}
+    yield from (f"shown {name}" for name in shown ^ EDGES["shown"].keys())
+    for name, texts in EDGES["shown"].items():
+        if list(shown_in_both(library, name)) != texts:
+            yield f"{name} is shown as {shown_in_both(library, name)}"
+    alone = {name: list(fact.bare) for name, fact in library.facts.items() if fact.bare}
+    for name in alone.keys() | EDGES["alone"].keys():
+        if alone.get(name) != EDGES["alone"].get(name):
+            yield f"{name} alone is {alone.get(name)}"
+
+
+def shown_in_both(library: Library, name: str) -> tuple[str, str]:
+    """The value 1 in SI of a fact, as it is shown in US and in metric units."""
+    fact = library.facts[name]
+    return (
+        shown_value(Log(system="us"), Situation(""), fact, 1.0),
+        shown_value(Log(system="metric"), Situation(""), fact, 1.0),
+    )
 
 
 def at_ends(kind: str, ends: list[str]) -> Iterator[tuple[str, bool]]:

@@ -10,7 +10,7 @@ from tests.bad_input.edges import faults
 LIBRARY = load(flows_folder())
 
 
-def test_each_end_is_taken_and_what_lies_beyond_is_not() -> None:
+def test_each_end_is_taken_and_what_lies_beyond_is_not_and_units_are_as_agreed() -> None:
     assert faults(LIBRARY) == []
 
 
@@ -32,3 +32,11 @@ def test_a_limit_that_moved_is_found() -> None:
     assert faults(replace(LIBRARY, facts={**LIBRARY.facts, "tolerance": moved})) == [
         "tolerance stands at 6 %"
     ]
+
+
+def test_another_unit_is_found() -> None:
+    spacing = LIBRARY.facts["row_spacing"]
+    other = {**LIBRARY.facts, "row_spacing": replace(spacing, metric="mm", bare=("in", "mm"))}
+    found = faults(replace(LIBRARY, facts=other))
+    assert "row_spacing is shown as ('39.4 in', '1000 mm')" in found
+    assert "row_spacing alone is ['in', 'mm']" in found

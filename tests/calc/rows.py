@@ -1,5 +1,7 @@
 """Rows of trials for the tests: settings and seed, short to write."""
 
+from dataclasses import replace
+
 from assistant.calc.contract import Trial
 
 
@@ -14,4 +16,12 @@ def at_marks(*catches: tuple[float, float], drive_range: str = "low") -> tuple[T
     """Lever marks with the seed caught at each (kg)."""
     return tuple(
         Trial(lever_mark=mark, catch_weight=seed, drive_range=drive_range) for mark, seed in catches
+    )
+
+
+def with_tub(trials: tuple[Trial, ...], tub: float) -> tuple[Trial, ...]:
+    """The same catches as the scale shows them with the tub (kg) on."""
+    return tuple(
+        replace(each, catch_weight=None, gross_weight=(each.catch_weight or 0) + tub)
+        for each in trials
     )

@@ -5,13 +5,15 @@ from dataclasses import astuple
 import pytest
 
 from assistant.calc import ahead
-from tests.calc.rows import at_marks, at_openings
+from tests.calc.rows import at_marks, at_openings, with_tub
 
 
-def opening(*catches: tuple[float, float], target: float = 100.0, widest: float = 40.0) -> object:
+def opening(
+    *catches: tuple[float, float], target: float = 100.0, widest: float = 40.0, tub: float = 0.0
+) -> object:
     return ahead.opening_ahead(
-        trials=at_openings(*catches),
-        tare=0.0,
+        trials=with_tub(at_openings(*catches), tub),
+        tare=tub,
         target_catch=target,
         ground_covered=50.0,
         opening_step=0.0005,
@@ -21,10 +23,10 @@ def opening(*catches: tuple[float, float], target: float = 100.0, widest: float 
     )
 
 
-def mark(*catches: tuple[float, float], target: float = 100.0) -> object:
+def mark(*catches: tuple[float, float], target: float = 100.0, tub: float = 0.0) -> object:
     return ahead.mark_ahead(
-        trials=at_marks(*catches),
-        tare=0.0,
+        trials=with_tub(at_marks(*catches), tub),
+        tare=tub,
         target_catch=target,
         ground_covered=50.0,
         lever_step=0.5,
@@ -49,27 +51,45 @@ def test_catches_at_one_opening_count_by_their_mean() -> None:
     assert told.caught_rate == pytest.approx(1.7)
 
 
+@pytest.mark.parametrize("tub", [0.0, 2.0])
 @pytest.mark.parametrize(
-    ("told", "outcome"),
+    ("catches", "outcome"),
     [
-        (opening((14.0, 99.0)), ahead.OpeningAhead.AsNear),
-        (opening((14.0, 30.0)), ahead.OffScale),
-        (opening((14.0, 96.0), widest=14.0), ahead.OffScale),
-        (opening((4.0, 300.0)), ahead.OffScale),
-        (opening(), ahead.NoCatch),
-        (opening((14.0, 0.0)), ahead.NoCatch),
-        (opening((14.0, 111.0), (12.5, 118.0)), ahead.Against),
-        (mark((4.0, 80.0)), ahead.OneMark),
-        (mark((4.0, 80.0), (6.0, 90.0)), ahead.OneMark),
-        (mark((10.0, 80.0)), ahead.OffScale),
-        (mark((0.0, 120.0)), ahead.OffScale),
-        (mark((4.0, 95.0), (4.5, 101.0)), ahead.MarkAhead.AsNear),
-        (mark(), ahead.NoCatch),
-        (mark((4.0, 0.0)), ahead.NoCatch),
+        ([(14.0, 99.0)], ahead.OpeningAhead.AsNear),
+        ([(14.0, 30.0)], ahead.OffScale),
+        ([(4.0, 300.0)], ahead.OffScale),
+        ([], ahead.NoCatch),
+        ([(14.0, 0.0)], ahead.NoCatch),
+        ([(14.0, 111.0), (12.5, 118.0)], ahead.Against),
     ],
 )
-def test_where_the_catches_tell_no_setting_it_is_said_why(told: object, outcome: type) -> None:
-    assert isinstance(told, outcome)
+def test_where_the_catches_tell_no_opening_it_is_said_why(
+    catches: list[tuple[float, float]], outcome: type, tub: float
+) -> None:
+    assert isinstance(opening(*catches, tub=tub), outcome)
+
+
+def test_no_opening_lies_past_the_widest() -> None:
+    assert isinstance(opening((14.0, 96.0), widest=14.0), ahead.OffScale)
+
+
+@pytest.mark.parametrize("tub", [0.0, 2.0])
+@pytest.mark.parametrize(
+    ("catches", "outcome"),
+    [
+        ([(4.0, 80.0)], ahead.OneMark),
+        ([(4.0, 80.0), (6.0, 90.0)], ahead.OneMark),
+        ([(10.0, 80.0)], ahead.OffScale),
+        ([(0.0, 120.0)], ahead.OffScale),
+        ([(4.0, 95.0), (4.5, 101.0)], ahead.MarkAhead.AsNear),
+        ([], ahead.NoCatch),
+        ([(4.0, 0.0)], ahead.NoCatch),
+    ],
+)
+def test_where_the_catches_tell_no_mark_it_is_said_why(
+    catches: list[tuple[float, float]], outcome: type, tub: float
+) -> None:
+    assert isinstance(mark(*catches, tub=tub), outcome)
 
 
 def test_a_mark_between_two_lies_on_their_line() -> None:
@@ -85,6 +105,12 @@ def test_a_mark_between_two_lies_on_their_line() -> None:
     assert told.expected_rate == pytest.approx(90 / 50)
 
 
+def test_the_last_mark_of_several_is_told_with_what_was_caught_there() -> None:
+    told = mark((4.0, 80.0), (5.0, 90.0), (6.0, 120.0))
+    assert isinstance(told, ahead.MarkAhead.Set)
+    assert (told.caught_mark, told.caught_rate) == (6.0, 120 / 50)
+
+
 def test_a_lever_that_opens_the_other_way_is_followed_as_the_catches_show_it() -> None:
     """(4, 120) and (6, 80), told higher: 5 again, where the line says 100."""
     told = mark((4.0, 120.0), (6.0, 80.0))
@@ -95,7 +121,10 @@ def test_a_lever_that_opens_the_other_way_is_followed_as_the_catches_show_it() -
 
 def test_the_range_of_the_last_catch_goes_with_the_mark() -> None:
     told = ahead.mark_ahead(
-        trials=(*at_marks((4.0, 80.0)), *at_marks((4.0, 80.0), (6.0, 120.0), drive_range="high")),
+        trials=(
+            *at_marks((4.0, 80.0), (5.0, 90.0)),
+            *at_marks((4.0, 80.0), (6.0, 120.0), drive_range="high"),
+        ),
         tare=0.0,
         target_catch=100.0,
         ground_covered=50.0,

@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 
 from assistant.calc import judging
 from assistant.calc.contract import Trial
-from tests.calc.rows import at_openings
+from tests.calc.rows import at_openings, with_tub
 from tests.calc.us import FT, IN, LB, LB_AC, us
 
 EXACT = 1e-12
@@ -239,6 +239,8 @@ def test_catches_that_do_not_agree_with_the_last_are_named(
 ) -> None:
     trials = at_openings(*((14.0, catch) for catch in catches))
     assert judging.catches_apart(trials=trials, tare=0.0, repeat_tolerance=0.025) == apart
+    on_scale = with_tub(trials, 2.0)
+    assert judging.catches_apart(trials=on_scale, tare=2.0, repeat_tolerance=0.025) == apart
 
 
 def test_a_plugged_row_is_found_and_its_neighbours_are_not_accused() -> None:

@@ -43,6 +43,8 @@ def aimed(
         ([(4.0, 80.0)], "lower", lever.Probe(2.0)),
         ([(4.0, 120.0)], "lower", lever.Probe(6.0)),
         ([(4.0, 80.0), (4.0, 82.0)], "higher", lever.Probe(6.0)),
+        # Just what is wanted tells as little as a light one.
+        ([(4.0, 100.0)], "higher", lever.Probe(6.0)),
         # The end of the scale is near: to the end, and there it is over.
         ([(9.0, 80.0)], "higher", lever.Probe(10.0)),
         ([(10.0, 80.0)], "higher", lever.TooWide()),

@@ -1,6 +1,7 @@
 """The report on the flows that ship: its numbers are those of their roads, its page is one page."""
 
 import json
+import shutil
 from collections.abc import Iterator
 from functools import cache
 from pathlib import Path
@@ -12,13 +13,14 @@ from assistant.calc.catalogue import CATALOGUE
 from assistant.checking.check import Judged, judged
 from assistant.checking.judge import whole
 from assistant.checking.report import report, usual_prompts
-from assistant.checking.shipped import shipped_usual
+from assistant.checking.shipped import shipped_mutants, shipped_usual
 from assistant.cli import main
 from assistant.flow.graph import shape_of
 from assistant.flow.place import flows_folder
 from assistant.terminal.flow_files import report_lines
 from assistant.terminal.screen import laid_out
 from tests.flowfile.small import spoil, written
+from tests.stamp import mutants
 from tests.stories.play import library, played
 from tests.stories.story import Story, stories
 
@@ -119,3 +121,17 @@ def test_faulty_flows_get_no_report(
     said = capsys.readouterr()
     assert said.out == ""
     assert "jobs/plot.toml:45: remark: " in said.err
+
+
+def test_the_page_tells_the_mutants_of_the_last_campaign() -> None:
+    assert shipped_mutants(flows_folder()) == mutants(), "run python -m tests.stamp"
+    told = "\n".join(report_lines(library().words, found()))
+    killed, tried = mutants()["killed"], mutants()["tried"]
+    assert f"{killed} of {tried} tried were found out" in told
+
+
+def test_changed_flows_have_no_figures_of_mutants(tmp_path: Path) -> None:
+    folder = Path(shutil.copytree(flows_folder(), tmp_path / "flows"))
+    assert shipped_mutants(folder)
+    (folder / "glossary.toml").write_text('"a" = "Another word."\n', encoding="utf-8")
+    assert shipped_mutants(folder) == {}

@@ -11,6 +11,7 @@ from syrupy.extensions.single_file import SingleFileSnapshotExtension, WriteMode
 from assistant.dialogue.fold import replayed
 from assistant.quantities.kinds import KINDS
 from assistant.quantities.settled import exact
+from tests.histories.edges import every, told, unwalked
 from tests.stories.play import job_named, play, played
 from tests.stories.story import FOLDER, Story, stories
 from tests.stories.write_demo import DEMOS, demos
@@ -74,6 +75,13 @@ def worked_by_hand(kind: str, written: str) -> tuple[float, float]:
 def test_story_walks_the_branches_that_it_is_there_for(story: Story) -> None:
     trail = set(played(story).sitting.state.situation.trail)
     assert set(story.edges) <= trail
+
+
+def test_every_outcome_of_every_step_is_walked_by_a_story() -> None:
+    """Here and not in `tests/histories`, where all stories would be played once more."""
+    listed = [each for group in unwalked() for each in group.steps]
+    assert len(listed) == len(set(listed))
+    assert every() - told() == set(listed)
 
 
 @pytest.mark.parametrize("story", [s for s in STORIES if s.says], ids=by_name)

@@ -1,0 +1,144 @@
+"""Mutants of the code, made and judged by mutmut in a copy of the project.
+
+`python -m tests.campaigns.code_mutants calc [HOW_MANY]`: a folder of `assistant/`, and how many of
+its mutants are tried, picked by a seed. Writes the figures.
+"""
+
+from __future__ import annotations
+
+import json
+import random
+import subprocess
+import sys
+import time
+from pathlib import Path
+from tempfile import TemporaryDirectory
+from typing import Any
+
+from tests.house.recipes import copy_of_project
+
+FIGURES = Path(__file__).with_name("code_figures.json")
+SEED, HOW_MANY = 5, 200
+LEAST = 0.95
+"""The share of mutants that must be killed."""
+KILLED = {1, 3}
+"""What pytest ends with where a test failed, or could not even be run."""
+NO_TESTS = {5, 33}
+
+TESTS = {
+    # What reads source text would look at mutmut's own copies of a function, and is left out.
+    "calc": (
+        "tests/calc",
+        "tests/published/test_worked_examples.py",
+        "--ignore=tests/calc/test_form.py",
+    ),
+    "answers": (
+        *("tests/answers", "--ignore=tests/answers/test_codes.py"),
+        *("--ignore=tests/answers/test_properties.py", "--ignore=tests/answers/test_spellings.py"),
+    ),
+    "dialogue": (
+        *("tests/dialogue/test_corners.py", "tests/dialogue/test_cases.py"),
+        *("tests/dialogue/test_everywhere.py", "tests/dialogue/test_leaving.py"),
+        "tests/stories/test_stories.py",
+    ),
+}
+"""The tests that concern each folder, without the slowest."""
+
+SETTINGS = """
+[tool.mutmut]
+source_paths = ["assistant"]
+only_mutate = ["assistant/{folder}/*.py"]
+also_copy = ["flows", "README.md", "DEVELOPERS.md", "transcripts_demo"]
+pytest_add_cli_args = ["-n", "0", "-p", "no:cacheprovider"]
+pytest_add_cli_args_test_selection = {tests}
+use_git_change_detection = false
+timeout_constant = 60.0
+"""
+
+NUMBERED = """
+from _pytest.python import IdMaker
+
+_named = IdMaker.make_unique_parameterset_ids
+IdMaker.make_unique_parameterset_ids = lambda maker: list(map(str, range(len(_named(maker)))))
+"""
+"""Examples by number: mutmut hands each to pytest by its name, and odd signs are not found again.
+
+This goes through a private door of pytest, and into the copy alone.
+"""
+
+
+def prepared(folder: str, project: Path) -> Path:
+    """A copy of the project in which mutmut knows what to change and what to run."""
+    copy_of_project(project)
+    with (project / "pyproject.toml").open("a", encoding="utf-8") as file:
+        file.write(SETTINGS.format(folder=folder, tests=json.dumps(TESTS[folder])))
+    with (project / "tests" / "conftest.py").open("a", encoding="utf-8") as file:
+        file.write(NUMBERED)
+    return project
+
+
+def mutmut(project: Path, *what: str) -> str:
+    """What mutmut prints to a command."""
+    command = [sys.executable, "-m", "mutmut", *what]
+    done = subprocess.run(command, cwd=project, check=False, capture_output=True, text=True)
+    return done.stdout + done.stderr
+
+
+def verdicts(project: Path) -> dict[str, int | None]:
+    """Every mutant by mutmut's name, with what its tests ended with, if they were run."""
+    found: dict[str, int | None] = {}
+    for path in sorted((project / "mutants").rglob("*.meta")):
+        found |= json.loads(path.read_text(encoding="utf-8"))["exit_code_by_key"]
+    return found
+
+
+def difference(project: Path, name: str) -> str:
+    """A mutant by its file and what it changes: the same words while the code is the same."""
+    lines = mutmut(project, "show", name).splitlines()
+    changed = [line for line in lines if line[:1] in "+-" and line[:3] not in {"+++", "---"}]
+    file = next(line[4:] for line in lines if line.startswith("--- "))
+    old, new = (" ".join(each[1:].strip() for each in changed if each[0] == s) for s in "-+")
+    return f"{file}: {old} => {new}"
+
+
+def campaign(folder: str, how_many: int) -> dict[str, Any]:
+    """Try a sample of the mutants of a folder."""
+    began = time.monotonic()
+    with TemporaryDirectory() as place:
+        project = prepared(folder, Path(place))
+        told = mutmut(
+            project, "run", "none of them"
+        )  # makes all, and learns which test meets which
+        names = list(verdicts(project))
+        if not names:
+            raise SystemExit(told)
+        tried = sorted(random.Random(SEED).sample(names, min(how_many, len(names))))
+        told = mutmut(project, "run", "--max-children", "1", *tried)
+        ended = {name: code for name, code in verdicts(project).items() if name in tried}
+        if set(ended.values()) == {None}:
+            raise SystemExit(told)
+        alive = [name for name, code in ended.items() if code == 0]
+        return {
+            "there": len(names),
+            "seed": SEED,
+            "tried": len(ended),
+            "killed": sum(code in KILLED for code in ended.values()),
+            "hung": sum(code not in {0, None, *KILLED, *NO_TESTS} for code in ended.values()),
+            "no_tests": [difference(project, n) for n, code in ended.items() if code in NO_TESTS],
+            "not_run": sum(code is None for code in ended.values()),
+            "survived": [difference(project, name) for name in alive],
+            "seconds": round(time.monotonic() - began),
+        }
+
+
+def main() -> None:
+    """Try the mutants of one folder, and write the figures."""
+    folder, *many = sys.argv[1:]
+    known = json.loads(FIGURES.read_text(encoding="utf-8")) if FIGURES.exists() else {}
+    known[folder] = campaign(folder, int(many[0]) if many else HOW_MANY)
+    FIGURES.write_text(json.dumps(known, indent=1, ensure_ascii=False) + "\n", encoding="utf-8")
+    print(json.dumps(known[folder], indent=1, ensure_ascii=False))
+
+
+if __name__ == "__main__":
+    main()

@@ -1,0 +1,69 @@
+"""A few mutants of the flow files are found out; the campaign tries many more."""
+
+import json
+import subprocess
+import sys
+import tomllib
+
+from assistant.flow.place import flows_folder
+from tests.campaigns.flow_mutants import SURVIVORS
+from tests.campaigns.mutants import GONE, as_toml, edited, mutants
+from tests.house.tree import ROOT, flow_files
+
+CODE_SURVIVORS = tomllib.loads(
+    (ROOT / "tests" / "campaigns" / "code_survivors.toml").read_text(encoding="utf-8")
+)
+QUICK = """
+import json
+from tests.campaigns.flow_mutants import quick
+print(json.dumps(quick()))
+"""
+
+
+def test_a_mutant_of_nearly_each_kind_is_found_out() -> None:
+    """In a process of its own: it forks one for each mutant, which must have no threads."""
+    done = subprocess.run(
+        [sys.executable, "-c", QUICK], cwd=ROOT, check=True, capture_output=True, text=True
+    )
+    found: dict[str, str] = json.loads(done.stdout)
+    assert len(found) > 6
+    assert {name for name, by in found.items() if by == "survived"} == set()
+
+
+def test_mutants_have_names_of_their_own() -> None:
+    names = [mutant.name for mutant in mutants(flows_folder())]
+    assert len(names) == len(set(names)) > 1500
+
+
+def test_each_mutant_changes_something() -> None:
+    for mutant in mutants(flows_folder()):
+        table = tomllib.loads((flows_folder() / mutant.file).read_text(encoding="utf-8"))
+        assert edited(table, mutant.edits) != table, mutant.name
+
+
+def test_a_table_is_written_as_it_was_read() -> None:
+    for path in flow_files():
+        table = tomllib.loads(path.read_text(encoding="utf-8"))
+        assert tomllib.loads(as_toml(table)) == table, path
+
+
+def test_a_key_is_set_anew_and_taken_out() -> None:
+    table = {"step": [{"id": "a", "next": {"x": "b"}}]}
+    assert edited(table, ((("step", 0, "next", "x"), "c"),)) == {
+        "step": [{"id": "a", "next": {"x": "c"}}]
+    }
+    assert edited(table, ((("step", 0, "next"), GONE),)) == {"step": [{"id": "a"}]}
+
+
+def test_each_survivor_that_is_listed_is_still_a_mutant_and_has_its_reason() -> None:
+    assert set(SURVIVORS) <= {mutant.name for mutant in mutants(flows_folder())}
+    for change, reason in {**SURVIVORS, **CODE_SURVIVORS}.items():
+        assert len(reason) > 10, change
+
+
+def test_each_survivor_of_the_code_is_still_in_its_file() -> None:
+    for change in CODE_SURVIVORS:
+        file, _, rest = change.partition(": ")
+        old = rest.partition(" => ")[0]
+        text = " ".join(line.strip() for line in (ROOT / file).read_text("utf-8").splitlines())
+        assert old in text, change

@@ -1,0 +1,113 @@
+"""Lines that fit the open question: every choice, every kind of target, catches near and far."""
+
+from __future__ import annotations
+
+from random import Random
+
+from assistant.dialogue.job import Job, State
+from assistant.dialogue.questions import caution_word, proposals
+from assistant.dialogue.situation import Open
+from assistant.quantities.units import factor
+
+VALUES = {
+    "drill": ("the hill drill", "the yard drill", "the long drill", "a red drill"),
+    "row_count": ("24 rows", "12 rows", "30 rows"),
+    "row_spacing": ("7.5 in", "6 in", "18 cm"),
+    "crop": ("wheat", "oats", "barley"),
+    "lot": ("lot 4471", "lot 88"),
+    "target": (
+        "80 lb/ac",
+        "28 plants/ft2",
+        "350 seeds/m2",
+        "1.5 bu/ac",
+        "40 lb PLS/ac",
+        "25 pure live seeds/ft2",
+        "20 seeds per foot",
+        "14 plants per foot",
+        "95 kg/ha",
+    ),
+    "seeds_per_weight": ("12500 seeds/lb", "15200 seeds/lb", "30000 seeds/kg"),
+    "seeds_counted": ("100 100 100", "100 101 100", "200"),
+    "counted_weight": ("3.6 g 3.7 g 3.6 g", "3.6 g 5.1 g 3.6 g", "7.2 g"),
+    "germination": ("92 %", "85 %"),
+    "emergence": ("85 %", "70 %"),
+    "purity": ("98 %", "86 %"),
+    "hard_seed": ("7 %", "0 %", "20 %"),
+    "test_weight": ("58 lb/bu", "60 lb/bu"),
+    "trade_bushel": ("60 lb/bu", "56 lb/bu"),
+    "rolled_turns": ("10 turns", "5 turns"),
+    "rolled_distance": ("66 ft 3 in", "21 m"),
+    "distance_per_turn": ("81.5 in", "2 m"),
+    "axle_height": ("13 in", "34 cm"),
+    "scale_step": ("0.01 lb", "1 g", "0.05 lb"),
+    "tare": ("0 lb", "0.5 lb"),
+    "rows_caught": ("6 rows", "2 rows", "8 rows"),
+    "turns": ("30 turns", "60 turns", "6 turns"),
+    "lever_top": ("10", "100"),
+    "widest_opening": ("40 mm", "20 mm", "1.5 in"),
+    "lever_step": ("0.5", "1"),
+    "start_opening": ("14 mm", "20 mm", "3 mm"),
+    "start_mark": ("5", "9"),
+    "opening": ("14 mm", "20 mm"),
+    "lever_mark": ("5", "6", "9"),
+    "final_lever_mark": ("4.5", "7"),
+    "seed_room": ("57 lb/bu", "2.10 lb 2.02 lb"),
+    "tub_weights": ("2.10 lb 2.02 lb", "2.10 lb 3.9 lb", "2.1 lb"),
+}
+"""Texts for each fact that has no choices. Each says its unit, so that it means one thing alone."""
+
+SHARES = (1, 1, 1, 1.004, 1.02, 0.97, 0.948, 0.965, 0.85, 1.2, 0.5, 1.6, 0)
+"""What a catch is of the wanted reading: on target, agreeing, a little off, far off, nothing."""
+
+
+def text_for(job: Job, state: State, name: str, random: Random) -> str:
+    """A text that answers one fact."""
+    fact = job.fact(name)
+    if fact.choices:
+        number, choice = random.choice(list(enumerate(fact.choices, 1)))
+        return str(number) if choice.name == "not_sure" else choice.label  # its label is a word
+    plain = job.graph.declared.get(name, name)
+    return catch(state, name, random) if plain == "catch" else random.choice(VALUES[plain])
+
+
+def catch(state: State, name: str, random: Random) -> str:
+    """What the scale may show, beside what it should show; now and then each row by itself."""
+    known = state.situation.known
+    half = name.removesuffix("catch")
+    wanted, rows = known[f"{half}expected_reading"].value, known[f"{half}rows_caught"].value
+    assert isinstance(wanted, float)
+    assert isinstance(rows, float)
+    shown = random.choice(SHARES) * wanted
+    if random.random() < 0.15:  # where one step of the scale decides
+        edge = known[f"{half}{random.choice(('reading_low', 'reading_high'))}"].value
+        assert isinstance(edge, float)
+        shown = edge
+    if random.random() < 0.2:
+        even = shown / rows / factor("g")
+        return " ".join(f"{even * random.choice((1, 1, 1, 1.3)):.0f} g" for _ in range(int(rows)))
+    return f"{shown / factor('lb'):.2f} lb"
+
+
+def texts_for(job: Job, state: State, open_: Open, random: Random) -> dict[str, str]:
+    """A text for each fact of the open question."""
+    return {name: text_for(job, state, name, random) for name in open_.facts}
+
+
+def line_for(job: Job, state: State, random: Random) -> str:
+    """A line that takes the open question on, whatever kind it is of."""
+    open_ = state.situation.open
+    assert open_ is not None
+    if state.moment:
+        return random.choice(("1", "yes"))
+    if open_.kind == "ask":
+        if set(proposals(job, state)) >= set(open_.facts) and random.random() < 0.4:
+            return ""
+        return ", ".join(texts_for(job, state, open_, random).values())
+    return word_for(job, state, open_)
+
+
+def word_for(job: Job, state: State, open_: Open) -> str:
+    """What passes a question of the machine's own."""
+    if open_.kind in {"caution", "guard"}:
+        return caution_word(job, state, open_)
+    return {"wait": "done", "offer": "1", "review": "", "corrected": "1"}[open_.kind]

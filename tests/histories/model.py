@@ -1,0 +1,201 @@
+"""A small model of a conversation: its final answers, and a fresh conversation of these alone.
+
+The model knows nothing of the log. It keeps what was typed for each fact, by the place and visit of
+the question, what was told early and which limits were changed; a change, a step back or a dropped
+row alters these answers, and nothing else is kept of how they came about.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass, field, replace
+
+from assistant.answers.expect import Settled
+from assistant.answers.read import read
+from assistant.book.book import Book
+from assistant.dialogue.advance import advance, begin
+from assistant.dialogue.answering import entry_of, expect_of, told_of
+from assistant.dialogue.asking import LEAVE
+from assistant.dialogue.events import ChangeTo, Event, OfferedCards, Supplied, Typed
+from assistant.dialogue.fold import applied
+from assistant.dialogue.job import Job, State
+from assistant.dialogue.log import LATER, Answered, CardOffer, GivenEarly, Record
+from assistant.dialogue.messages import Fetch, Message
+from assistant.dialogue.questions import caution_word, proposals
+from assistant.dialogue.situation import Open
+from assistant.dialogue.unknowing import unknown_fact
+from assistant.dialogue.walk import CARD, DONE
+from assistant.sitting.remembering import offers
+
+Key = tuple[str, int, str]
+"""Place, visit, and the fact, or what else was answered there: a card, a way out, a list done."""
+
+MOST_STEPS = 400
+
+
+@dataclass(frozen=True)
+class Final:
+    """A final answer: the text and the fact that it is read for, or a word of the machine."""
+
+    fact: str
+    text: str
+    is_word: bool = False
+
+
+@dataclass
+class Model:
+    """The final answers.
+
+    `lately` are those taken back, whose values are offered again; `own` are the facts that a card
+    lent or that were told early, and that the person has changed since.
+    """
+
+    answers: dict[Key, Final] = field(default_factory=dict)
+    lately: dict[Key, Final] = field(default_factory=dict)
+    early: dict[str, Final] = field(default_factory=dict)
+    limits: dict[str, str] = field(default_factory=dict)
+    own: set[str] = field(default_factory=set)
+
+    def change(self, key: Key, final: Final) -> None:
+        """An answer is another now, whoever gave it."""
+        if key not in self.answers:
+            self.own.add(key[2])
+            self.early.pop(key[2], None)
+        self.answers[key] = final
+
+    def take_back(self, keys: Iterable[Key]) -> None:
+        """These answers are no more, and offered again."""
+        for key in [each for each in keys if each in self.answers]:
+            self.lately[key] = self.answers.pop(key)
+
+    def back(self, asked: Iterable[Key]) -> None:
+        """The question that was answered last, of those asked on the way, is open again."""
+        seen = [key for key in asked if key in self.answers and key[2] != DONE]
+        if seen:
+            self.take_back([key for key in self.answers if key[:2] == seen[-1][:2]])
+
+    def drop(self, part: str) -> None:
+        """The rows of a part were made otherwise: they go, with all that was answered there."""
+        for key in [each for each in self.answers if each[0].startswith(f"{part}/")]:
+            if key[2] != DONE:
+                del self.answers[key]
+
+    def strike(self, row: Iterable[Key]) -> None:
+        """A row goes; the later visits of its places move up."""
+        gone = list(row)
+        for key in gone:
+            self.answers.pop(key, None)
+        for place in {key[0] for key in gone}:
+            here = [key for key in self.answers if key[0] == place]
+            order = {visit: n for n, visit in enumerate(sorted({key[1] for key in here}), 1)}
+            moved = {(place, order[key[1]], key[2]): self.answers.pop(key) for key in here}
+            self.answers |= moved
+
+
+@dataclass
+class Fresh:
+    """A conversation that is told the final answers and nothing else, as a script would tell it.
+
+    It passes every caution but the one that it is held `until`.
+    """
+
+    job: Job
+    book: Book
+    model: Model
+    until: Open | None = None
+    state: State = field(init=False)
+    asked: list[Key] = field(default_factory=list)
+
+    def __post_init__(self) -> None:
+        self.state, reply = begin(self.job)
+        self.fetched(reply.messages)
+        facts = [told_of(self.job, e.fact, self.read(e), e.text) for e in self.model.early.values()]
+        if facts:
+            self.keep(GivenEarly(tuple(facts)))
+        for fact, text in self.model.limits.items():
+            self.hear(ChangeTo(fact, text))
+        for _ in range(MOST_STEPS):
+            if not self.step():
+                return
+        raise AssertionError(self.state.situation.open)
+
+    def hear(self, event: Event) -> None:
+        """One event, and what it fetches."""
+        self.state, reply = advance(self.job, self.state, event)
+        self.fetched(reply.messages)
+
+    def keep(self, record: Record) -> None:
+        """One record, and what it fetches."""
+        self.state, said, _ = applied(self.job, self.state, [record])
+        self.fetched(said)
+
+    def fetched(self, messages: tuple[Message, ...]) -> None:
+        """Answer a fetch from the book."""
+        for each in messages:
+            if isinstance(each, Fetch):
+                cards = offers(self.job, self.book, each, scripted=False)
+                self.hear(OfferedCards(tuple(map(self.without_own, cards))))
+
+    def without_own(self, card: CardOffer) -> CardOffer:
+        """A card without what the person told in its place."""
+        own = self.model.own | {fact for _, _, fact in self.model.answers}
+        return replace(card, facts=tuple(told for told in card.facts if told.fact not in own))
+
+    def read(self, final: Final) -> Settled:
+        """What a text settles."""
+        found = read(expect_of(self.job, self.state, final.fact), final.text)
+        assert isinstance(found, Settled), (final, found)
+        return found
+
+    def step(self) -> bool:
+        """Answer the open question; False where the model has no answer to it."""
+        open_ = self.state.situation.open
+        assert open_ is not None
+        if open_.kind in {"caution", "guard"}:
+            if self.until and (open_.place, open_.visit) == (self.until.place, self.until.visit):
+                return False
+            self.hear(Typed(caution_word(self.job, self.state, open_)))
+            return True
+        told = dict(self.told(open_))
+        self.asked += [(open_.place, open_.visit, fact) for fact in told]
+        if told:
+            self.answer(open_, told)
+        return bool(told) and self.state.situation.open != open_  # else it can't be taken now
+
+    def told(self, open_: Open) -> Iterator[tuple[str, Final]]:
+        """What the model holds for the open question; a word comes alone."""
+        before = False
+        for fact in (LEAVE, CARD, DONE, *open_.facts):
+            final = self.model.answers.get((open_.place, open_.visit, fact))
+            if final and not (final.is_word and before):
+                yield fact, final
+                before = True
+            if final and final.is_word:
+                return
+
+    def answer(self, open_: Open, told: Mapping[str, Final]) -> None:
+        """Answer by a word, by Enter, by name, or one fact of a question alone."""
+        fact, first = next(iter(told.items()))
+        if first.is_word and fact in open_.facts:
+            origin = LATER if first.text == "later" else ""
+            for record in unknown_fact(self.job, self.state, fact, origin).records:
+                self.keep(record)
+        elif first.is_word:
+            self.hear(Typed(first.text))
+        elif set(told) != set(open_.facts):
+            entries = [
+                entry_of(self.job, self.state, fact, self.read(final), final.text)
+                for fact, final in told.items()
+            ]
+            self.keep(Answered(tuple(entries)))
+        elif self.proposed(told):
+            self.hear(Typed(""))
+        else:
+            self.hear(Supplied({each.fact: each.text for each in told.values()}))
+
+    def proposed(self, told: Mapping[str, Final]) -> bool:
+        """Whether just this is proposed, so that Enter takes it."""
+        taken = proposals(self.job, self.state)
+        return {fact: (t[0], t[2] or fact) for fact, t in taken.items()} == {
+            fact: (each.text, each.fact) for fact, each in told.items()
+        }

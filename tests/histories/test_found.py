@@ -1,0 +1,207 @@
+"""Short histories that the long ones found: each went wrong once, and is held here by itself."""
+
+from __future__ import annotations
+
+import pytest
+
+from assistant.answers.expect import Settled
+from assistant.answers.read import read
+from assistant.dialogue.advance import begin
+from assistant.dialogue.answering import expect_of
+from assistant.dialogue.log import CardOffer, Offered, Told
+from assistant.dialogue.messages import Message, Offer, Todo, Trouble
+from assistant.sitting.journal import record_of, stored
+from tests.histories.lines import word_for
+from tests.histories.talk import Talk, talk_of
+from tests.stories.play import job_named
+from tests.stories.story import FOLDER, read_story
+
+
+def told(story: str, lines: int, *more: str) -> Talk:
+    """The first lines of a story typed, and some of our own after them."""
+    here = read_story(FOLDER / f"{story}.txt")
+    talk = talk_of(here.job, here.after)
+    for line in [text for _, text in here.moves[:lines]] + list(more):
+        talk.type(line)
+    return talk
+
+
+def lists(said: tuple[Message, ...]) -> list[str]:
+    """The first line of each list that was shown."""
+    return [each.text.split("\n")[0] for each in said if isinstance(each, Todo)]
+
+
+# -- answers --------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize("name", ["calibrate", "recheck"])
+def test_every_choice_is_read_by_its_label_and_by_each_of_its_words(name: str) -> None:
+    job = job_named(name)
+    state, _ = begin(job)
+    for fact in job.graph.facts.values():
+        for choice in fact.choices:
+            for text in (choice.label, *choice.words):
+                found = read(expect_of(job, state, fact.name), text)
+                assert isinstance(found, Settled), (fact.name, text)
+                assert found.settled == choice.name
+
+
+def test_a_number_below_zero_is_no_number_of_a_list() -> None:
+    talk = told("fluted_pounds", 1)
+    open_ = talk.open
+    talk.type("-1")
+    assert talk.open == open_
+    assert talk.state.log.entries[-1].fact == "drill"
+
+
+def test_a_name_that_is_a_unit_gives_its_number_that_unit() -> None:
+    job = job_named("calibrate")
+    state, _ = begin(job, "metric")
+    for text in ("seeds per pound: 12500", "12500 seeds per pound"):
+        found = read(expect_of(job, state, "seeds_per_weight"), text)
+        assert isinstance(found, Settled)
+        assert found.settled == "12500 seed/lb"
+
+
+def test_what_is_refused_says_what_a_target_can_be() -> None:
+    talk = told("fluted_pounds", 6)
+    assert talk.open.facts == ("target",)
+    talk.type("1e99")
+    (trouble,) = [each for each in talk.said if isinstance(each, Trouble)]
+    assert "can be 0.01 lb/ac to 5000 lb/ac" in trouble.text
+
+
+def test_an_answer_past_a_bound_that_was_changed_is_asked_again() -> None:
+    talk = told("cup_probe", 14)
+    assert talk.state.situation.known["start_mark"].settled == "4"
+    for line in ("change top mark 3", "yes", "yes"):  # few levers end at 3
+        talk.type(line)
+    assert talk.open.facts == ("start_mark",)
+
+
+def test_a_row_stays_as_it_was_made_whatever_bound_was_changed() -> None:
+    talk = told("fluted_pounds", 17)
+    for line in ("14.5 mm, 1.39 lb", "change widest opening 14 mm", "yes", "yes"):
+        talk.type(line)
+    assert talk.state.situation.known["widest_opening"].settled == "14 mm"
+    assert len(talk.state.situation.rows["trials"]) == 1
+
+
+# -- back -----------------------------------------------------------------------------------
+
+
+def test_back_takes_back_the_word_that_left_a_catch() -> None:
+    talk = told("fluted_pounds", 17, "give up", "back")
+    assert talk.open.place == "catch/trials/lap/fluted_lap"
+
+
+def test_back_passes_over_what_nobody_was_asked() -> None:
+    talk = told("recheck_plants", 6, "change lever 3.2", "yes", "back")
+    assert talk.open.place == "catch/lap/fluted_lap"
+
+
+# -- change ---------------------------------------------------------------------------------
+
+
+def test_a_value_changed_at_a_quiet_step_is_no_longer_from_the_card() -> None:
+    talk = told("recheck_plants", 3, "change lot 5122", "yes")
+    assert talk.state.situation.known["lot"].settled == "5122"
+    assert talk.state.situation.known["lot"].origin == "read off the tag"
+
+
+def test_rows_made_anew_take_with_them_what_was_said_of_them() -> None:
+    talk = told("cup_lower_near", 21, "done")
+    assert talk.open.kind == "review"
+    talk.type("change lot B8")
+    talk.type("2")
+    talk.type("yes")
+    assert "keep_it" not in talk.state.situation.known
+    assert not any("/move/" in each.place for each in talk.state.log.entries)
+
+
+def test_another_drill_is_offered_its_own_cards() -> None:
+    talk = talk_of("calibrate", "fluted_plants")
+    talk.type("the hill drill")
+    talk.type("1")
+    talk.type("change drill the yard drill")
+    talk.type("yes")
+    assert "last_crop" not in talk.state.situation.known
+    assert talk.open.facts == ("feed",)
+    assert not any(isinstance(each, Offer) for each in talk.said)
+
+
+def test_the_card_taken_is_not_that_of_another_drill() -> None:
+    talk = talk_of("calibrate", "fluted_plants")
+    for _, text in read_story(FOLDER / "cup_probe.txt").moves:
+        talk.type(text)
+    talk.begin()
+    for line in ("the hill drill", "1", "change drill the yard drill", "yes"):
+        talk.type(line)
+    assert talk.open.kind == "offer"
+    assert talk.state.situation.known["drill"].settled == "the yard drill"
+
+
+@pytest.mark.parametrize("line", ["change 5", "change 7"])
+def test_a_new_value_that_is_refused_is_asked_for_again(line: str) -> None:
+    talk = told("fluted_pounds", 12, line)
+    asked = talk.said[-1]
+    assert talk.type("yes")[-1] == asked
+    assert isinstance(talk.said[0], Trouble)
+
+
+# -- what is raised must be put back ----------------------------------------------------------
+
+
+def test_a_pause_shows_the_list_from_wherever_one_went_back_to() -> None:
+    talk = told("fluted_pounds", 17)
+    assert talk.open.place == "catch/trials/lap/fluted_lap"
+    while talk.open.place != "target/ask":
+        talk.type("back")
+    assert "Put the drill back:" in lists(talk.type("pause"))
+
+
+@pytest.mark.parametrize(("story", "lines"), [("fluted_pounds", 18), ("recheck_more", 7)])
+def test_a_drill_stays_raised_whatever_rows_go(story: str, lines: int) -> None:
+    talk = told(story, lines, "change lot 4472", "2", "yes")
+    assert not talk.state.situation.rows["trials"]
+    assert "Put the drill back:" in lists(talk.type("pause"))
+
+
+def test_a_caution_about_the_seed_raises_nothing() -> None:
+    talk = told("fluted_pounds", 5, "yes")
+    assert talk.open.kind == "caution"
+    talk.type(word_for(talk.job, talk.state, talk.open))
+    assert talk.open.facts == ("target",)
+    assert "Put the drill back:" not in lists(talk.type("pause"))
+
+
+def test_a_drill_that_was_raised_again_is_put_back_again() -> None:
+    talk = told("fluted_pounds", 21)
+    assert talk.open.kind == "review"
+    talk.type("change lot 4472")
+    talk.type("2")
+    talk.type("yes")
+    for line in ("1.39 lb", "1.41"):
+        while talk.open.kind in {"caution", "guard", "wait"}:
+            talk.type(word_for(talk.job, talk.state, talk.open))
+        talk.type(line)
+    talk.type("4.5")
+    assert talk.open.kind == "wait"
+    assert "Put the drill back:" in lists(talk.said)
+
+
+def test_a_list_done_before_the_drill_was_raised_does_not_count_at_a_pause() -> None:
+    talk = told("fluted_pounds", 21, "pause")
+    assert "Put the drill back:" not in lists(talk.said)
+
+
+# -- the journal ------------------------------------------------------------------------------
+
+
+def test_what_cards_had_to_match_is_kept_in_the_journal() -> None:
+    card = CardOffer("c1", "a card", (Told("drill", "the hill drill", "", "card"),))
+    record = Offered("remembered", 1, (card,), ("the hill drill",))
+    kind, body = stored(record)
+    assert record_of(kind, body) == record
+    body.pop("match")
+    assert record_of(kind, body) == Offered("remembered", 1, (card,))

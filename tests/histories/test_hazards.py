@@ -1,0 +1,78 @@
+"""No act near a hazard without its caution, in any order of what people do (N10).
+
+The watch keeps its own account of what was said. That it can fail is shown by taking out each
+caution in turn: then the watch must see it, and `flows check` too.
+"""
+
+from __future__ import annotations
+
+from pathlib import Path
+from random import Random
+
+import pytest
+
+from assistant.checking.judge import findings
+from tests.histories.mutants import Caution, cautions, flows_without, jobs_of, near, retold
+from tests.histories.talk import STARTS, talk_of
+from tests.histories.watch import Watch, wander
+from tests.stories.play import job_named
+from tests.stories.story import Story, stories
+
+JOBS = pytest.mark.parametrize("name", sorted(STARTS))
+CAUTIONS = cautions()
+LINES = 90
+
+
+def watched(name: str, seed: int) -> Watch:
+    """One walk under watch."""
+    random = Random(seed)
+    watch = Watch(talk_of(name, random.choice(STARTS[name])))
+    wander(watch, random, LINES)
+    return watch
+
+
+@JOBS
+@pytest.mark.parametrize("seed", range(5))
+def test_no_hazard_without_its_caution_and_no_pause_without_the_list(name: str, seed: int) -> None:
+    assert watched(name, seed).faults == []
+
+
+@JOBS
+@pytest.mark.campaign
+@pytest.mark.parametrize("block", range(50))
+def test_no_hazard_without_its_caution_in_a_thousand_walks(name: str, block: int) -> None:
+    for seed in range(block * 20, block * 20 + 20):
+        assert watched(name, 1000 + seed).faults == [], seed
+
+
+@pytest.mark.campaign
+@pytest.mark.parametrize(
+    "story", [s for s in stories() if all(k == ">" for k, _ in s.moves)], ids=lambda s: s.name
+)
+def test_every_story_keeps_its_cautions(story: Story) -> None:
+    assert retold(job_named(story.job), story).faults == []
+
+
+def sees_it_gone(caution: Caution, folder: Path) -> None:
+    """Assert that watch and checker both see that a caution was taken out."""
+    flows = flows_without(caution, folder)
+    jobs = jobs_of(flows)
+    assert any(retold(jobs[each.job], each).faults for each in near(caution))
+    unguarded = [each for each in findings(flows) if each.code == "unguarded"]
+
+    assert caution.hazard in {dict(each.about)["hazard"] for each in unguarded}
+
+
+@pytest.mark.parametrize("caution", CAUTIONS[-1:], ids=str)
+def test_a_caution_taken_out_is_missed_by_watch_and_checker(
+    caution: Caution, tmp_path: Path
+) -> None:
+    sees_it_gone(caution, tmp_path)
+
+
+@pytest.mark.campaign
+@pytest.mark.parametrize("caution", CAUTIONS, ids=str)
+def test_every_caution_taken_out_is_missed_by_watch_and_checker(
+    caution: Caution, tmp_path: Path
+) -> None:
+    sees_it_gone(caution, tmp_path)

@@ -1,0 +1,111 @@
+"""Long random walks through a job, and the straight way from wherever one stands to an end."""
+
+from __future__ import annotations
+
+from datetime import timedelta
+from random import Random
+
+from assistant.dialogue.messages import (
+    Ask,
+    Finish,
+    Message,
+    Offer,
+    Paused,
+    Todo,
+    Trouble,
+    Warn,
+)
+from assistant.dialogue.questions import proposals
+from assistant.quantities.units import factor
+from tests.dialogue.walks import ASIDES, SLIPS, TURNS
+from tests.histories.lines import VALUES, word_for
+from tests.histories.machine import PAUSES
+from tests.histories.talk import STARTS, Talk, talk_of
+from tests.histories.watch import some_line
+
+SAY_WHAT_TO_TYPE = {"not_the_word", "not_done", "parked"}
+"""Refusals after which a long caution, list or review is not put again."""
+
+SUPPOSED = ("what if 20", "what if 1.2 lb", "suppose the wheel is 80 in", "what about 7 in")
+LAPS = 6
+"""After so many catches that prove nothing, a person has enough of it."""
+WAY_OUT = 150
+
+
+def asks_or_ends(said: tuple[Message, ...]) -> bool:
+    """Whether a reply ends in a question, in a way to go on, or in an end."""
+    last = said[-1]
+    if isinstance(last, Todo):
+        return bool(last.ask) or any(isinstance(each, Paused) for each in said)
+    if isinstance(last, Trouble):
+        return last.code in SAY_WHAT_TO_TYPE
+    return isinstance(last, Ask | Warn | Offer | Finish | Paused)
+
+
+def wild_line(talk: Talk, random: Random) -> str:
+    """A line as people type it, with asides and slips between."""
+    chance = random.random()
+    if talk.state.moment and chance < 0.9:
+        return random.choice(("1", "2", "yes", "no", "drop it fell"))
+    if chance < 0.15:
+        return random.choice(random.choice((ASIDES, SLIPS, TURNS, SUPPOSED)))
+    return some_line(talk, random)
+
+
+def walked(name: str, seed: int, most: int = 70) -> Talk:
+    """One random walk; each reply was looked at."""
+    random = Random(seed)
+    talk = talk_of(name, random.choice(STARTS[name]))
+    for _ in range(most):
+        if talk.ended:
+            break
+        if random.random() < 0.03:
+            talk.type("pause")
+            assert asks_or_ends(talk.said), talk.typed
+            talk.come_back(random.choice(PAUSES))
+        elif random.random() < 0.02:
+            talk.come_back(timedelta())
+        else:
+            talk.type(wild_line(talk, random))
+        assert asks_or_ends(talk.said) or talk.ended, (talk.typed, talk.said[-1:])
+    return talk
+
+
+def to_the_end(talk: Talk) -> int:
+    """Go on by accepted answers alone to an end; returns how many lines that took."""
+    laps = 0
+    for lines in range(WAY_OUT):
+        if talk.ended:
+            return lines
+        laps += "catch" in talk.open.facts[-1:]
+        talk.type(straight_line(talk, tired=laps > LAPS))
+    raise AssertionError(talk.typed)
+
+
+def straight_line(talk: Talk, *, tired: bool) -> str:
+    """The line that leads on most surely."""
+    open_, state = talk.open, talk.state
+    if state.moment:
+        return "yes" if len(state.moment.options) == 1 else "1"
+    if open_.kind == "review":
+        return "don't know" if talk.typed[-1] == "" else ""
+    if open_.kind != "ask":
+        return word_for(talk.job, state, open_)
+    if open_.facts[-1].endswith("catch"):
+        return "give up" if tired else wanted(talk, open_.facts[-1])
+    if set(proposals(talk.job, state)) >= set(open_.facts):
+        return ""
+    return ", ".join(first_text(talk, name) for name in open_.facts)
+
+
+def first_text(talk: Talk, name: str) -> str:
+    """The first text for a fact, or its first choice."""
+    fact = talk.job.fact(name)
+    return "1" if fact.choices else VALUES[talk.job.graph.declared.get(name, name)][0]
+
+
+def wanted(talk: Talk, name: str) -> str:
+    """Just the reading that is wanted."""
+    known = talk.state.situation.known[f"{name.removesuffix('catch')}expected_reading"]
+    assert isinstance(known.value, float)
+    return f"{known.value / factor('lb'):.3f} lb"
