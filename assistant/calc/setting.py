@@ -4,7 +4,6 @@ from dataclasses import dataclass
 
 from assistant.calc.contract import Choice, Length, Mark, Trial
 
-
 OPENED = ("fluted", "small_seed")
 """The choices of `feed` that are set by an opening. The others have a lever and a drive range."""
 
