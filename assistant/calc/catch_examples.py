@@ -138,6 +138,9 @@ EXAMPLES: Mapping[str, tuple[Inputs, ...]] = {
         {**LEVER, **AHEAD, "lever_opens": "lower", "trials": marked((4.0, 0.25))},
         {**LEVER, **AHEAD, "trials": ()},
     ),
+    "what_is_set": tuple(
+        {"feed": feed} for feed in ("fluted", "cup", "cell", "small_seed", "agitated")
+    ),
     "final_setting": (
         {"trials": opened((0.014, 0.3))},
         {"trials": marked((4.5, 0.3))},

@@ -1,8 +1,28 @@
-"""The setting that the card keeps."""
+"""What is set on a drill, and the setting that the card keeps."""
 
 from dataclasses import dataclass
 
 from assistant.calc.contract import Choice, Length, Mark, Trial
+
+OPENED = ("fluted", "small_seed")
+"""The choices of `feed` that are set by an opening. The others have a lever and a drive range."""
+
+
+class WhatIsSet:
+    """What sets the rate of a feed."""
+
+    @dataclass(frozen=True, slots=True)
+    class ByOpening:
+        """How much of a roller is open: a length with a true zero."""
+
+    @dataclass(frozen=True, slots=True)
+    class ByMark:
+        """A mark on a lever, in a drive range."""
+
+
+def what_is_set(*, feed: Choice) -> WhatIsSet.ByOpening | WhatIsSet.ByMark:
+    """What sets the rate of a feed, by the choice of `feed`. Common practice, no source."""
+    return WhatIsSet.ByOpening() if feed in OPENED else WhatIsSet.ByMark()
 
 
 @dataclass(frozen=True, slots=True)
