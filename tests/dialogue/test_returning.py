@@ -272,7 +272,8 @@ def test_the_last_act_and_the_state_of_the_drill_come_before_caution_and_questio
     yard = at_the_catch()
     yard.away(timedelta(minutes=30))
     heard = yard.heard()
-    last, state = heard.index("Last: Catch 1, 14 mm, 1.39 lb."), heard.index("Raised: on its jack stands.")
+    last = heard.index("Last: Catch 1, 14 mm, 1.39 lb.")
+    state = heard.index("Raised: on its jack stands.")
     assert last < state < heard.index("is the drill still as you left it?")
 
 
