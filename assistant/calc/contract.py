@@ -60,13 +60,15 @@ ManyChoices = Annotated[tuple[str, ...], "choice"]
 class Trial:
     """One catch: the setting that was made and what was weighed at it.
 
-    A setting is an opening (m) or a lever mark, and the drive range where the drill has one.
+    A setting is an opening (m), a lever mark with the drive range where the drill has one, or the
+    teeth of a sprocket.
     Exactly one of the three weights (kg) is there: seed alone, seed and tub, or row by row.
     """
 
     opening: Length | None = None
     lever_mark: Mark | None = None
     drive_range: Choice | None = None
+    teeth: Count | None = None
     catch_weight: Mass | None = None
     gross_weight: Mass | None = None
     row_weights: ManyMasses | None = None

@@ -32,7 +32,6 @@ REVISIONS: Mapping[Callable[..., Any], int] = {
     rows.rows_left_open_by_these: 1,
     strip.width_by_rows: 1,
     strip.distance_for_ground: 1,
-    strip.strip_ground: 1,
     crank.turns_by_plate: 1,
     crank.turns_by_roll: 1,
     crank.turns_by_distance: 1,

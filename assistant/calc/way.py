@@ -77,8 +77,8 @@ def crank_distance_per_turn(
 ) -> CrankTurn.Worked:
     """How far (m) the whole drill goes for one turn of its crank, all more than 0.
 
-    So many turns stand for so much ground (m2), by the plate or the manual. Common practice, no
-    source.
+    So many turns are so much ground (m2), by the plate or the manual.
+    Common practice, no source.
     """
     return CrankTurn.Worked(crank_area / crank_turns / (row_count * row_spacing))
 
@@ -95,7 +95,10 @@ def propose_rows(*, drive_rows: Rows, rows_wanted: Rows, one_row: Rows) -> Propo
 def enough_marks(
     *, target_catch: Mass, scale_step: Mass, marks_wanted: Ratio, marks_least: Ratio
 ) -> Enough | FewMarks | TooFewMarks:
-    """Whether a catch (kg) without turns is big enough for the scale. See `enough_to_weigh`."""
+    """Whether a catch (kg) without turns is big enough for the scale.
+
+    Source: as `enough_to_weigh`.
+    """
     scale_marks = target_catch / scale_step
     if not at_least(scale_marks, marks_least):
         return TooFewMarks(scale_marks)

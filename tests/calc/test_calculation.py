@@ -100,6 +100,7 @@ def test_the_members_of_a_trial_have_kinds() -> None:
         "opening": "length",
         "lever_mark": "mark",
         "drive_range": "choice",
+        "teeth": "count",
         "catch_weight": "mass",
         "gross_weight": "mass",
         "row_weights": "mass",

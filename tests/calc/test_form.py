@@ -151,6 +151,8 @@ def test_the_docstring_names_a_source_where_a_formula_has_one(calculation: Calcu
         "early_card",
         "final_setting",
         "same_crop",
+        "turned_by_hand",
+        "no_halves",
     }
     text = inspect.getdoc(calculation.function) or ""
     assert calculation.name in without or "Source:" in text or "no source" in text
