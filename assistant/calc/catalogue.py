@@ -7,6 +7,7 @@ from assistant.calc import (
     ahead,
     bushels,
     catch_examples,
+    double_run,
     foretold,
     judging,
     lever,
@@ -16,9 +17,12 @@ from assistant.calc import (
     room,
     room_examples,
     setting,
+    strip,
     tag,
     target,
     target_examples,
+    way,
+    way_examples,
     wheel,
 )
 from assistant.calc.calculation import Calculation
@@ -60,6 +64,15 @@ REVISIONS: Mapping[Callable[..., Any], int] = {
     judging.rows_even: 1,
     openings.next_opening: 2,
     lever.next_lever_mark: 2,
+    setting.what_is_set: 1,
+    way.turned_by_hand: 1,
+    way.no_halves: 1,
+    way.crank_distance_per_turn: 1,
+    way.propose_rows: 1,
+    way.enough_marks: 1,
+    strip.strip_ground: 1,
+    double_run.nearest_teeth: 1,
+    double_run.teeth_taken: 1,
     setting.final_setting: 1,
     ahead.opening_ahead: 2,
     ahead.mark_ahead: 2,
@@ -82,6 +95,7 @@ _EXAMPLES = {
     **target_examples.EXAMPLES,
     **catch_examples.EXAMPLES,
     **room_examples.EXAMPLES,
+    **way_examples.EXAMPLES,
 }
 
 CATALOGUE: dict[str, Calculation] = {

@@ -138,9 +138,13 @@ EXAMPLES: Mapping[str, tuple[Inputs, ...]] = {
         {**LEVER, **AHEAD, "lever_opens": "lower", "trials": marked((4.0, 0.25))},
         {**LEVER, **AHEAD, "trials": ()},
     ),
+    "what_is_set": tuple(
+        {"feed": feed} for feed in ("fluted", "cup", "cell", "small_seed", "agitated", "double_run")
+    ),
     "final_setting": (
         {"trials": opened((0.014, 0.3))},
         {"trials": marked((4.5, 0.3))},
+        {"trials": (Trial(teeth=18.0, catch_weight=0.3),)},
     ),
     "rows_even": (
         {**EVEN, "row_weights": (0.054, 0.057, 0.055)},

@@ -20,7 +20,7 @@ from assistant.dialogue.log import Changed, Entry, Struck, WentBack
 from assistant.dialogue.messages import Offer, Say
 from assistant.dialogue.outcome import Outcome
 from assistant.dialogue.review import Target, called, entry_shown, row_label, targets
-from assistant.dialogue.situation import never_asked
+from assistant.dialogue.situation import Situation, never_asked
 from assistant.dialogue.standing import told_at
 from assistant.dialogue.trouble import doubtful, refused, shown_settled, unusual
 from assistant.dialogue.walk import CARD, DONE
@@ -211,7 +211,7 @@ def change_settled(job: Job, state: State, target: Target, found: Settled, text:
         sitting=state.log.sitting,
     )
     rows = gathered_under(job, state, old.fact)
-    if rows and decides_members(job, old.fact):
+    if rows and decides_members(job, state.situation, old.fact):
         return preview(job, state, (Changed(entry, rows),))
     if rows:
         return ask_under(job, state, entry, rows)
@@ -250,10 +250,12 @@ def gathered_under(job: Job, state: State, name: str) -> tuple[Entry, ...]:
     return tuple(e for e in said if e.fact not in kept)
 
 
-def decides_members(job: Job, name: str) -> bool:
+def decides_members(job: Job, at: Situation, name: str) -> bool:
     """Whether a choice decides which members a row has: then no row can stay as it was made."""
     series = job.graph.series.values()
-    return any(name in under for each in series for under in each.only.values())
+    deciding = {choice for each in series for under in each.only.values() for choice in under}
+    from_it = {each for each in deciding if each in at.known and name in at.known[each].inputs}
+    return name in deciding or bool(from_it)
 
 
 def under_answered(job: Job, state: State, moment: Moment, text: str) -> Outcome | None:

@@ -99,6 +99,7 @@ class Caution:
     words: tuple[str, ...] = ()
     not_sure: str = ""
     only: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
+    of_seed: bool = False
     bring: tuple[str, ...] = ()
 
 

@@ -79,7 +79,7 @@ def test_a_caution_is_marked_by_its_shape_and_a_word_and_nothing_else_looks_so()
     graph = graph_of("calibrate")
     chart = read_chart(mermaid(folded(graph, "catch"), library().cautions))
     six_sides = {name for name, shape in chart.shapes.items() if shape == "{{"}
-    assert six_sides == {"at_raise", "at_turn_care", "at_change_range"}
+    assert six_sides == {"at_raise", "at_strip_care", "at_turn_care", "at_change_range"}
     assert chart.labels["at_raise"] == "raise: caution raised_drill, stop"
     assert chart.labels["at_turn_care"] == "turn_care: caution turning, mind"
 
