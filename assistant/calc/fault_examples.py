@@ -62,7 +62,7 @@ EXAMPLES: Mapping[str, tuple[Inputs, ...]] = {
     "weights_apart": tuple(
         {"wanted_weight": 0.6, "got_weight": got, "one_pound": 0.45359237} for got in (1.2, 0.0)
     ),
-    "rates_apart": tuple({"wanted_rate": 0.009, "got_rate": got} for got in (0.018, 0.0)),
+    "rates_apart": ({"wanted_rate": 0.009, "got_rate": 0.018},),
     "far_off": tuple({"percent_off": off, "mix_up_from": 1.8} for off in (0.1, 1.0)),
     "lot_matters": tuple({"times_off": times, "lot_makes_most": 3.0} for times in (1.2, 4.0)),
     "tub_told": ({"empty_tub": 0.4, "got_weight": 0.6},),

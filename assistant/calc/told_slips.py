@@ -24,6 +24,19 @@ class NothingGot:
     """No seed came, so that there is no ratio."""
 
 
+class RatesApart:
+    """Two rates."""
+
+    @dataclass(frozen=True, slots=True)
+    class Worked:
+        """As for weights, with no weight and no tub."""
+
+        found_ratio: Ratio
+        times_off: Ratio
+        told_pounds: Ratio
+        tub_share: Ratio
+
+
 @dataclass(frozen=True, slots=True)
 class Near:
     """A figure of the lot, or a row, may have made this."""
@@ -109,22 +122,14 @@ def weights_apart(*, wanted_weight: Mass, got_weight: Mass, one_pound: Mass) -> 
     """How far two weights (kg) lie apart; `wanted_weight` is over 0. Common practice, no source."""
     if got_weight <= 0:
         return NothingGot()
-    return _apart(got_weight / wanted_weight, got_weight / one_pound)
+    ratio = got_weight / wanted_weight
+    return Apart(ratio, max(ratio, 1 / ratio), got_weight / one_pound, ratio - ratio)
 
 
-def rates_apart(*, wanted_rate: Rate, got_rate: Rate) -> Apart | NothingGot:
-    """How far two rates (kg/m2) lie apart; `wanted_rate` is over 0. No weight was told.
-
-    Common practice, no source.
-    """
-    if got_rate <= 0:
-        return NothingGot()
+def rates_apart(*, wanted_rate: Rate, got_rate: Rate) -> RatesApart.Worked:
+    """How far two rates (kg/m2, over 0) lie apart. Common practice, no source."""
     ratio = got_rate / wanted_rate
-    return _apart(ratio, ratio - ratio)
-
-
-def _apart(ratio: Ratio, pounds: Ratio) -> Apart:
-    return Apart(ratio, max(ratio, 1 / ratio), pounds, ratio - ratio)
+    return RatesApart.Worked(ratio, max(ratio, 1 / ratio), ratio - ratio, ratio - ratio)
 
 
 def far_off(*, percent_off: Share, mix_up_from: Ratio) -> NearBy | Far:
