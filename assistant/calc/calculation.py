@@ -8,7 +8,7 @@ from typing import Annotated, Any, get_args, get_origin, get_type_hints
 
 from assistant.calc.contract import Trial
 
-Value = float | str | tuple[float, ...] | tuple[Trial, ...]
+Value = float | str | tuple[float, ...] | tuple[str, ...] | tuple[Trial, ...]
 Inputs = Mapping[str, Value]
 """One value for each parameter, in SI units."""
 

@@ -8,6 +8,7 @@ from assistant.calc import (
     bushels,
     catch_examples,
     double_run,
+    fault_examples,
     foretold,
     judging,
     lever,
@@ -18,9 +19,11 @@ from assistant.calc import (
     room_examples,
     setting,
     strip,
+    suspects,
     tag,
     target,
     target_examples,
+    told_slips,
     way,
     way_examples,
     wheel,
@@ -88,6 +91,19 @@ REVISIONS: Mapping[Callable[..., Any], int] = {
     room.opening_by_same_share: 1,
     foretold.opening_as_foretold: 1,
     foretold.mark_as_foretold: 1,
+    told_slips.weights_apart: 1,
+    told_slips.rates_apart: 1,
+    told_slips.far_off: 1,
+    told_slips.lot_matters: 1,
+    told_slips.tub_told: 1,
+    told_slips.row_told: 1,
+    told_slips.rows_told: 1,
+    told_slips.sprout_told: 1,
+    told_slips.live_told: 1,
+    told_slips.bushels_told: 1,
+    suspects.ratio_suspects: 1,
+    suspects.next_suspects: 1,
+    suspects.suspect_named: 1,
 }
 """Each calculation with its revision: up by one whenever the same inputs give another result."""
 
@@ -96,6 +112,7 @@ _EXAMPLES = {
     **catch_examples.EXAMPLES,
     **room_examples.EXAMPLES,
     **way_examples.EXAMPLES,
+    **fault_examples.EXAMPLES,
 }
 
 CATALOGUE: dict[str, Calculation] = {

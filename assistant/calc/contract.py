@@ -54,6 +54,7 @@ ManySeedSizes = Annotated[tuple[float, ...], "seeds_per_weight"]
 ManySeedsPerArea = Annotated[tuple[float, ...], "seeds_per_area"]
 ManyLiveSeedsPerArea = Annotated[tuple[float, ...], "live_seeds_per_area"]
 ManyChoices = Annotated[tuple[str, ...], "choice"]
+ManyTexts = Annotated[tuple[str, ...], "text"]
 
 
 @dataclass(frozen=True, slots=True)

@@ -8,59 +8,57 @@ from dataclasses import dataclass
 from math import floor, log
 
 from assistant.calc.chance import normal_reach
-from assistant.calc.contract import (
-    BulkDensity,
-    Choice,
-    Count,
-    ManyChoices,
-    ManyCounts,
-    Mass,
-    Rate,
-    Ratio,
-    Rows,
-    Share,
-)
+from assistant.calc.contract import Choice, Count, ManyChoices, ManyTexts, Ratio, Share
 from assistant.calc.figures import DUST, at_most, root, same, to_step
 from assistant.calc.suspect_ratios import DECIMALS, FIXED, OUNCES
 
 
 @dataclass(frozen=True, slots=True)
 class OneSuspect:
-    """One slip fits best. Got over wanted; all suspects in order, and the number of each's tie."""
+    """One slip fits best; how many are shown; and all others that fit, nearest first."""
 
-    found_ratio: Ratio
-    first_suspect: Choice
-    suspects: ManyChoices
-    suspect_ties: ManyCounts
+    suspects_shown: ManyChoices
+    suspects_listed: Count
+    suspects_left: ManyTexts
 
 
 @dataclass(frozen=True, slots=True)
 class Tied:
     """Several slips fit alike: nearer to each other than the catch can tell. Else as before."""
 
-    found_ratio: Ratio
-    first_suspects: ManyChoices
-    suspects: ManyChoices
-    suspect_ties: ManyCounts
+    suspects_shown: ManyChoices
+    suspects_listed: Count
+    suspects_left: ManyTexts
 
 
 @dataclass(frozen=True, slots=True)
 class NoSuspect:
     """No slip leaves such a ratio."""
 
-    found_ratio: Ratio
-
 
 @dataclass(frozen=True, slots=True)
 class NoFault:
     """Got and wanted differ by no more than catches scatter."""
 
-    found_ratio: Ratio
+
+@dataclass(frozen=True, slots=True)
+class MoreSuspects:
+    """Those that fit less well, nearest first, and how many they are."""
+
+    suspects_shown: ManyChoices
+    suspects_listed: Count
 
 
 @dataclass(frozen=True, slots=True)
-class NothingCaught:
-    """No seed came, so that there is no ratio."""
+class NoneLeft:
+    """Every suspect was looked at."""
+
+
+@dataclass(frozen=True, slots=True)
+class Named:
+    """The slip that a person found."""
+
+    found_slip: Choice
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,55 +72,65 @@ class Fit:
 
 def ratio_suspects(
     *,
-    caught_rate: Rate,
-    bulk_rate: Rate,
-    told_weight: Mass,
-    tare: Mass,
-    rows_caught: Rows,
-    rows_planned: Rows,
-    row_count: Rows,
-    germination: Share,
-    live_seed_share: Share,
-    test_weight: BulkDensity,
-    trade_bushel: BulkDensity,
+    found_ratio: Ratio,
+    told_pounds: Ratio,
+    tub_share: Ratio,
+    rows_ratio: Ratio,
+    row_share: Share,
+    germination_told: Share,
+    live_share_told: Share,
+    bushel_ratio: Ratio,
     catches_made: Count,
     catch_scatter: Share,
     suspects_within: Share,
     sure: Share,
-    one_row: Rows,
-    one_pound: Mass,
-) -> OneSuspect | Tied | NoSuspect | NoFault | NothingCaught:
+) -> OneSuspect | Tied | NoSuspect | NoFault:
     """The slips that would turn what was wanted into what was got, likeliest first.
 
-    `caught_rate` is of `catches_made` catches, each scattering by `catch_scatter`; `told_weight` is
-    the seed of one as it was told. A suspect's ratio may lie `suspects_within` of the one found,
-    as the setting itself may be off, or as far as the scatter reaches at `sure`. Nearest first.
-    Two that are nearer to each other than twice that reach (their ranges touch) are one tie, with
-    the first of it. A number that can't be wrong leaves its suspect out: a share of 1, no tub, two
-    bushels alike. Rates, weights, rows and shares over 0, but for `tare`; `caught_rate` may be 0.
+    `found_ratio` (over 0) is of `catches_made` catches, each scattering by `catch_scatter`. A
+    suspect's ratio may lie `suspects_within` of it, as the setting itself may be off, or as far as
+    the scatter reaches at `sure`. Nearest first. What is nearer to the first than twice that reach
+    (their ranges touch) is tied with it. `told_pounds` is the seed of one catch as it was told,
+    `tub_share` its tub over that, `rows_ratio` the rows of the drill over those caught, `row_share`
+    one row of those. What can't have gone wrong leaves its suspect out: a ratio or share of 1, a
+    `tub_share`, `row_share` or `told_pounds` of 0.
 
     Source: the size of units, NIST Handbook 44, appendix C, from memory; ranges by the normal law;
     the list of slips, common practice, no source.
     """
-    if caught_rate <= 0:
-        return NothingCaught()
-    found = float(caught_rate / bulk_rate)
+    found = log(float(found_ratio))
     reach = float(normal_reach(float(sure)) * catch_scatter / root(catches_made))
-    if abs(log(found)) <= reach:
-        return NoFault(found)
-    planned = rows_planned / rows_caught
+    if abs(found) <= reach:
+        return NoFault()
     own = {
-        "rows_for_rows": (*_both_ways(row_count / rows_caught), *_both_ways(planned)),
-        "one_row_off": (1 + one_row / rows_caught, 1 - one_row / rows_caught),
-        "germination_twice": _both_ways(germination),
-        "live_share_twice": _both_ways(live_seed_share),
-        "other_bushel": _both_ways(test_weight / trade_bushel),
-        "tub": _with_or_without(tare / told_weight),
-        "ounces_as_decimal": tuple(_ounces_as_decimal(float(told_weight / one_pound))),
+        "rows_for_rows": _both_ways(rows_ratio),
+        "one_row_off": (1 + row_share, 1 - row_share),
+        "germination_twice": _both_ways(germination_told),
+        "live_share_twice": _both_ways(live_share_told),
+        "other_bushel": _both_ways(bushel_ratio),
+        "tub": _with_or_without(tub_share),
+        "ounces_as_decimal": tuple(_ounces_as_decimal(float(told_pounds))),
     }
     fixed = {name: _both_ways(ratio) for name, ratio in FIXED.items()}
-    fits = _fits({**fixed, **own}, log(found), max(reach, log(1 + float(suspects_within))))
-    return _ranked(found, fits, 2 * reach)
+    fits = _fits({**fixed, **own}, found, max(reach, log(1 + float(suspects_within))))
+    tied = tuple(fit.name for fit in fits if at_most(abs(fit.ratio - fits[0].ratio), 2 * reach))
+    if not tied:
+        return NoSuspect()
+    left = tuple(fit.name for fit in fits if fit.name not in tied)
+    listed = float(len(tied))
+    return (Tied if listed > 1 else OneSuspect)(tied, listed, left)
+
+
+def next_suspects(*, suspects_left: ManyTexts) -> MoreSuspects | NoneLeft:
+    """What is left once the first are ruled out. Common practice, no source."""
+    if not suspects_left:
+        return NoneLeft()
+    return MoreSuspects(suspects_left, float(len(suspects_left)))
+
+
+def suspect_named(*, suspects_shown: ManyChoices, suspect_number: Count) -> Named:
+    """The suspect with a number, from 1 to that of the last shown. Common practice, no source."""
+    return Named(dict(enumerate(suspects_shown, 1))[int(suspect_number)])
 
 
 def _both_ways(ratio: float) -> tuple[float, float]:
@@ -169,24 +177,3 @@ def _fits(suspects: Mapping[str, tuple[float, ...]], found: float, within: float
         if nearest is not None and at_most(abs(nearest - found), within):
             fits.append(Fit(name, nearest, abs(nearest - found)))
     return sorted(fits, key=lambda fit: fit.away)
-
-
-def _ranked(found: float, fits: list[Fit], apart: float) -> OneSuspect | Tied | NoSuspect:
-    """The fits as ties: each tie holds what lies near its first, likeliest, one."""
-    tie_of: dict[str, float] = {}
-    ties = 0
-    for first in fits:
-        if first.name in tie_of:
-            continue
-        ties += 1
-        for fit in fits:
-            if fit.name not in tie_of and at_most(abs(fit.ratio - first.ratio), apart):
-                tie_of[fit.name] = float(ties)
-    if not tie_of:
-        return NoSuspect(found)
-    names = tuple(sorted(tie_of, key=lambda name: tie_of[name]))
-    numbers = tuple(tie_of[name] for name in names)
-    tied = tuple(name for name in names if at_most(tie_of[name], 1))
-    if len(tied) > 1:
-        return Tied(found, tied, names, numbers)
-    return OneSuspect(found, tied[0], names, numbers)

@@ -18,7 +18,6 @@ from assistant.calc import (
     speed,
     steps,
     strip,
-    suspects,
     weigh_out,
     width,
 )
@@ -73,7 +72,6 @@ REVISIONS: Mapping[Callable[..., Any], int] = {
     width.tramlines_each_meter: 1,
     width.tramlines_shared_meter: 1,
     width.rows_shut: 1,
-    suspects.ratio_suspects: 1,
 }
 """Each with its revision, as in the catalogue."""
 

@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from typing import Any
 
-from assistant.calc.calculation import TRIALS, kinds_of, outcome_name
+from assistant.calc.calculation import TRIALS, Value, kinds_of, outcome_name
 from assistant.calc.contract import Trial
 from assistant.checking.flows import Flows, Signed
 from assistant.flow.model import Step
@@ -91,9 +91,14 @@ def _bound_choices(flows: Flows, step: Step, parameters: Mapping[str, str]) -> I
     for parameter, kind in parameters.items():
         fact = flows.library.facts.get(step.reads.get(parameter, parameter))
         if kind == "choice" and fact:
-            used = {str(inputs[parameter]) for inputs in examples}
+            used = {name for inputs in examples for name in names_in(inputs[parameter])}
             if used != {choice.name for choice in fact.choices}:
                 yield flows.in_step("other_choices", step, "reads", fact=fact.name)
+
+
+def names_in(value: Value) -> tuple[str, ...]:
+    """The names of one choice, or of several."""
+    return tuple(map(str, value)) if isinstance(value, tuple) else (str(value),)
 
 
 def _same(flows: Flows, step: Step, key: str, fact: str, kind: str) -> Iterator[Finding]:

@@ -58,6 +58,18 @@ VALUES = {
     "lever_mark": ("5", "6", "9"),
     "final_lever_mark": ("4.5", "7"),
     "seed_room": ("57 lb/bu", "2.10 lb 2.02 lb"),
+    "wanted_weight": ("1.40 lb", "600 g"),
+    "got_weight": ("2.80 lb", "5.62 lb", "1.41 lb", "0 lb"),
+    "empty_tub": ("0.6 lb", "300 g"),
+    "wanted_rate": ("80 lb/ac", "90 kg/ha"),
+    "got_rate": ("904 lb/ac", "88 lb/ac", "632 lb/ac"),
+    "rows_in_tubs": ("6 rows", "1 row"),
+    "rows_on_drill": ("24 rows", "12 rows"),
+    "sprouting": ("92 %", "78 %"),
+    "pure_part": ("98 %", "80 %"),
+    "lot_bushel": ("58 lb/bu", "38 lb/bu"),
+    "other_bushel": ("60 lb/bu", "32 lb/bu"),
+    "suspect_number": ("1",),
     "tub_weights": ("2.10 lb 2.02 lb", "2.10 lb 3.9 lb", "2.1 lb"),
 }
 """Texts for each fact that has no choices. Each says its unit, so that it means one thing alone."""
