@@ -7,7 +7,7 @@ meter shaft.
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from assistant.calc.aiming import best_mark, bracket, on_line
+from assistant.calc.aiming import best_mark, bracket, nearest, on_line
 from assistant.calc.catches import Tried
 from assistant.calc.contract import Length, Mark, MassPerTurn, Rate, Roll, Share
 from assistant.calc.figures import at_most, down_to_step, mean, same, to_step
@@ -77,20 +77,23 @@ def next_gear(
 ) -> Gear.SetNext | Gear.AsNear | Gear.OffScale:
     """Where to set a gearbox with a scale, by what was rolled at the marks tried so far.
 
-    Between a light and a heavy mark: on the straight line through the nearest of each. Else in
-    proportion from the present mark, as if the scale began at a true zero: so the next roll comes
-    near, and tells. Then the nearest step, none under one step or past the top. Raises ValueError
-    when the last roll names no mark. Source: straight interpolation, as `on_line`; proportion,
-    common practice, no source.
+    The first time in proportion, as if the scale began at a true zero: so the next roll comes near,
+    and tells. Then on the straight line through the nearest light and the nearest heavy mark, or
+    through the nearest two, whichever way the scale runs. Then the nearest step, none under one
+    step or past the top. Raises ValueError when the last roll names no mark. Source: straight
+    interpolation, as `on_line`; proportion, common practice, no source.
     """
     wanted = bulk_rate * working_width / weight_per_turn
     tried = _by_mark(rolls)
     present = tried[-1]
-    both_sides = bracket(tried, wanted)
-    aim = on_line(*both_sides, wanted) if both_sides else present.setting * wanted / present.seed
+    pair = bracket(tried, wanted) or nearest(tried, wanted)[:2]
+    if len(pair) > 1 and not same(pair[0].seed, pair[1].seed):
+        aim = on_line(pair[0], pair[1], wanted)
+    else:
+        aim = present.setting * wanted / present.seed
     last = max(gear_step, down_to_step(gear_top, gear_step))
     goal = max(gear_step, min(last, to_step(aim, gear_step)))
-    if same(goal, present.setting) and abs(aim - goal) > gear_step:
+    if same(goal, present.setting) and abs(aim - goal) > gear_step / 2:
         return Gear.OffScale()
     best = best_mark(goal, tried, wanted, gear_step)
     return Gear.AsNear() if same(best, present.setting) else Gear.SetNext(best)
