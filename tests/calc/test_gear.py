@@ -124,6 +124,7 @@ def test_a_width_that_is_set_wrong_tells_by_how_much(
     )
     assert type(found) is outcome
     if off is not None:
+        assert not isinstance(found, width.WidthSet.Right)
         assert found.width_off == pytest.approx(off, rel=1e-9)
 
 
