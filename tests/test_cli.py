@@ -314,13 +314,10 @@ def test_where_names_the_files_even_of_a_book_that_cannot_be_opened(
 def test_the_jobs_are_listed_a_line_each(capsys: Out) -> None:
     assert said(capsys, "jobs") == (
         0,
-        "\n".join(
-            [
-                "air: Set an air drill for its seed",
-                "calibrate: Set a drill for its seed",
-                "recheck: New seed lot on the same drill",
-                "",
-            ]
+        (
+            "air: Set an air drill for its seed\n"
+            "calibrate: Set a drill for its seed\n"
+            "recheck: New seed lot on the same drill\n"
         ),
         "",
     )
