@@ -1,4 +1,4 @@
-"""What every calculation is written in: the kinds of its facts, and a row of trials.
+"""What every calculation is written in: the kinds of its facts, and the rows of its series.
 
 A parameter or field is annotated with its kind. At run time it is a plain float in the SI unit of
 that kind; when dimensions are checked, the same function runs on quantities.
@@ -73,3 +73,41 @@ class Trial:
     catch_weight: Mass | None = None
     gross_weight: Mass | None = None
     row_weights: ManyMasses | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class MeterCatch:
+    """One catch under the meter of an air drill: its turns, and the seed in kg."""
+
+    meter_turns: Turns
+    meter_catch: Mass
+
+
+@dataclass(frozen=True, slots=True)
+class Roll:
+    """One roll of a drill whose meter is driven from the ground.
+
+    The gearbox mark where it has a scale, the turns of the meter shaft, and the distance in m.
+    """
+
+    shaft_turns: Turns
+    shaft_distance: Length
+    gear_mark: Mark | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Run:
+    """One run of a powered meter: what its screen showed and what was weighed, both in kg.
+
+    The factor that was set is one of the three: kg a turn, pulses a kg, or turns a kg.
+    """
+
+    shown: Mass
+    weighed: Mass
+    set_weight_per_turn: MassPerTurn | None = None
+    set_pulses_per_weight: PulsesPerMass | None = None
+    set_turns_per_weight: TurnsPerMass | None = None
+
+
+Row = Trial | MeterCatch | Roll | Run
+"""A row of any series."""

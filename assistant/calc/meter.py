@@ -6,10 +6,11 @@ kg/m2. A turn is one of the meter shaft.
 
 from dataclasses import dataclass
 
+from assistant.calc.catches import agree
 from assistant.calc.contract import (
     Length,
-    Mass,
     MassPerTurn,
+    MeterCatch,
     PulsesPerMass,
     PulsesPerTurn,
     Rate,
@@ -17,7 +18,6 @@ from assistant.calc.contract import (
     Share,
     Speed,
     TurnRate,
-    Turns,
     TurnsPerArea,
     TurnsPerMass,
 )
@@ -34,21 +34,30 @@ class PerTurn:
         weight_per_turn: MassPerTurn
 
 
-class Steady:
-    """Two catches of one meter, with few and with many turns."""
+class MeterJudged:
+    """Catches of one meter. In kg a turn, of those that agree."""
 
     @dataclass(frozen=True, slots=True)
-    class Steady:
-        """They bring as much per turn. In kg per turn, of all turns together."""
+    class First:
+        """One catch alone."""
 
         weight_per_turn: MassPerTurn
 
     @dataclass(frozen=True, slots=True)
-    class Unsteady:
-        """They do not. In kg per turn, and how much more the second brings, as a share."""
+    class Agree:
+        """The last brings as much a turn as one before it."""
 
         weight_per_turn: MassPerTurn
-        turn_change: Share
+
+    @dataclass(frozen=True, slots=True)
+    class Apart:
+        """None before brings as much a turn as the last; of the last alone."""
+
+        weight_per_turn: MassPerTurn
+
+    @dataclass(frozen=True, slots=True)
+    class NothingCame:
+        """No seed came with the last."""
 
 
 class MeterRate:
@@ -69,26 +78,6 @@ class DriveRatio:
         """Turns out for one turn in."""
 
         wanted_ratio: Ratio
-
-
-class Pulses:
-    """The factor of a controller that counts pulses."""
-
-    @dataclass(frozen=True, slots=True)
-    class Worked:
-        """In pulses per kg."""
-
-        pulses_per_weight: PulsesPerMass
-
-
-class TurnsFor:
-    """The factor of a controller that counts turns."""
-
-    @dataclass(frozen=True, slots=True)
-    class Worked:
-        """In turns per kg."""
-
-        turns_per_weight: TurnsPerMass
 
 
 class Shaft:
@@ -137,38 +126,37 @@ class Both:
     speed_most: Speed
 
 
-def weight_per_turn(*, meter_catch: Mass, meter_turns: Turns) -> PerTurn.Worked:
-    """What one turn brings: the catch (kg) over its turns (more than 0).
+def judge_meter(
+    *, meter_catches: tuple[MeterCatch, ...], repeat_tolerance: Share
+) -> MeterJudged.First | MeterJudged.Agree | MeterJudged.Apart | MeterJudged.NothingCame:
+    """Whether catches of the meter bring as much a turn, whatever turns each was made with.
 
-    Source: North Dakota State University, AE-1144, Calibrating Drill Seed Meters.
+    Two agree if their weights a turn differ by no more than `repeat_tolerance` of their mean; the
+    last and all that agree with it count, all turns together. If none does, seed bridges, a roller
+    slips or the tank leaks. Raises IndexError without a catch. Source: North Dakota State
+    University, AE-1144, weight over turns; that catches must agree, common practice, no source.
     """
-    return PerTurn.Worked(meter_catch / meter_turns)
+    *earlier, last = meter_catches
+    if last.meter_catch <= 0:
+        return MeterJudged.NothingCame()
+    before = [each for each in earlier if each.meter_catch > 0]
+    agreed = [each for each in before if agree(a_turn(each), a_turn(last), repeat_tolerance)]
+    counted = [*agreed, last]
+    together = sum(each.meter_catch for each in counted) / sum(each.meter_turns for each in counted)
+    if agreed:
+        return MeterJudged.Agree(together)
+    return MeterJudged.Apart(together) if before else MeterJudged.First(together)
 
 
-def meter_steady(
-    *,
-    first_catch: Mass,
-    first_turns: Turns,
-    second_catch: Mass,
-    second_turns: Turns,
-    repeat_tolerance: Share,
-) -> Steady.Steady | Steady.Unsteady:
-    """Whether a second catch of the meter brings as much per turn as the first (both over 0 kg).
-
-    They may differ by `repeat_tolerance` of the first. If not, seed bridges, a roller slips or the
-    tank leaks. Common practice, no source.
-    """
-    together = (first_catch + second_catch) / (first_turns + second_turns)
-    change = (second_catch / second_turns) / (first_catch / first_turns) - 1
-    if at_most(abs(change), repeat_tolerance):
-        return Steady.Steady(together)
-    return Steady.Unsteady(together, change)
+def a_turn(catch: MeterCatch) -> float:
+    """What one turn brought, in kg."""
+    return catch.meter_catch / catch.meter_turns
 
 
 def meter_rate(*, weight_per_turn: MassPerTurn, turns_per_area: TurnsPerArea) -> MeterRate.Worked:
     """The rate of a ground-driven meter: seed per turn x turns per area.
 
-    Source: as `weight_per_turn`.
+    Source: as `judge_meter`.
     """
     return MeterRate.Worked(weight_per_turn * turns_per_area)
 
@@ -218,13 +206,18 @@ def shaft_range(
     return TooFast(slow, fast, most) if too_fast else Within(slow, fast)
 
 
-def pulses_by_turn(
-    *, pulses_per_turn: PulsesPerTurn, weight_per_turn: MassPerTurn
-) -> Pulses.Worked:
-    """Pulses per kg, from pulses and seed per turn. Source: the units alone."""
-    return Pulses.Worked(pulses_per_turn / weight_per_turn)
+def turn_by_pulses(
+    *, pulses_per_turn: PulsesPerTurn, set_pulses_per_weight: PulsesPerMass
+) -> PerTurn.Worked:
+    """What a turn brings by a factor in pulses a weight. Source: the units alone."""
+    return PerTurn.Worked(pulses_per_turn / set_pulses_per_weight)
 
 
-def turns_by_weight(*, weight_per_turn: MassPerTurn) -> TurnsFor.Worked:
-    """Turns per kg: the inverse of seed per turn. Source: the units alone."""
-    return TurnsFor.Worked(1 / weight_per_turn)
+def turn_by_turns(*, set_turns_per_weight: TurnsPerMass) -> PerTurn.Worked:
+    """What a turn brings by a factor in turns a weight. Source: the units alone."""
+    return PerTurn.Worked(1 / set_turns_per_weight)
+
+
+def turn_by_factor(*, set_weight_per_turn: MassPerTurn) -> PerTurn.Worked:
+    """What a turn brings by a factor that tells just that. Source: the units alone."""
+    return PerTurn.Worked(set_weight_per_turn)

@@ -10,10 +10,8 @@ DRIVEN: dict[str, Value] = {"driven_distance": 12000.0, "working_width": 4.57}
 TRAM: dict[str, Value] = {"bulk_rate": 0.009, "row_count": 24.0}
 
 EXAMPLES: Mapping[str, tuple[Inputs, ...]] = {
-    "width_by_rows": ({"row_count": 24.0, "row_spacing": 0.19},),
     "distance_for_ground": ({"wanted_ground": 202.0, "working_width": 4.57},),
     "turns_by_plate": ({"plate_turns": 67.0, "plate_ground": 201.0},),
-    "turns_by_roll": ({"rolled_turns": 11.6, "rolled_distance": 30.5, "working_width": 12.2},),
     "turns_by_distance": ({"distance_per_turn": 0.75, "working_width": 4.0},),
     "turns_for_ground": (
         {"wanted_ground": 200.0, "turns_per_area": 0.333, "one_turn": 1.0},

@@ -1,14 +1,12 @@
-"""Drives that move in steps: sprockets of a double run, positions of a gearbox.
+"""Drives that move in steps: the sprockets of a double run.
 
 Ratios are shaft turns for one turn of the wheel; rates kg/m2.
 """
 
 from dataclasses import dataclass
 
-from assistant.calc.aiming import on_line
-from assistant.calc.catches import Tried
-from assistant.calc.contract import Count, ManyRatios, Mark, Rate, Ratio, Share
-from assistant.calc.figures import same, to_step
+from assistant.calc.contract import Count, ManyRatios, Rate, Ratio, Share
+from assistant.calc.figures import same
 
 
 class ByTeeth:
@@ -54,26 +52,6 @@ class Sprockets:
         light_off: Share
 
 
-class Position:
-    """The position of a gearbox."""
-
-    @dataclass(frozen=True, slots=True)
-    class Worked:
-        """On its scale, between the two that were tried."""
-
-        next_position: Mark
-
-    @dataclass(frozen=True, slots=True)
-    class Outside:
-        """Not between the two: where the line would have it."""
-
-        next_position: Mark
-
-    @dataclass(frozen=True, slots=True)
-    class NoLine:
-        """Both positions are one, or both bring as much."""
-
-
 def ratio_by_teeth(*, driver_teeth: Count, driven_teeth: Count) -> ByTeeth.Worked:
     """The ratio of two sprockets by their teeth: driver over driven (more than 0).
 
@@ -102,28 +80,3 @@ def nearest_sprockets(
     if not heavy:
         return Sprockets.AllLight(under, under / wanted - 1)
     return Sprockets.Between(under, under / wanted - 1, min(heavy), min(heavy) / wanted - 1)
-
-
-def position_between(
-    *,
-    first_position: Mark,
-    first_rate: Rate,
-    second_position: Mark,
-    second_rate: Rate,
-    bulk_rate: Rate,
-    position_step: Mark,
-) -> Position.Worked | Position.Outside | Position.NoLine:
-    """The gearbox position on the straight line through two catches, at the nearest step.
-
-    A position is a place on a scale, so it is interpolated and never multiplied; past the two it is
-    a guess that wants a catch nearer by. Source: straight interpolation, as `on_line`.
-    """
-    if same(first_position, second_position) or same(first_rate, second_rate):
-        return Position.NoLine()
-    tried = (
-        Tried(first_position, first_rate, 1, 1),
-        Tried(second_position, second_rate, 1, 1),
-    )
-    position = to_step(on_line(*tried, bulk_rate), position_step)
-    inside = min(first_rate, second_rate) <= bulk_rate <= max(first_rate, second_rate)
-    return Position.Worked(position) if inside else Position.Outside(position)

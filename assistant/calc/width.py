@@ -7,6 +7,27 @@ per row, ground m2, rates kg/m2, changes as shares.
 from dataclasses import dataclass
 
 from assistant.calc.contract import Area, Count, Length, Rate, Rows, RowSpacing, Share
+from assistant.calc.figures import at_most
+
+
+class WidthSet:
+    """The width that a powered meter goes by, against that of the rows."""
+
+    @dataclass(frozen=True, slots=True)
+    class Right:
+        """The same, near enough."""
+
+    @dataclass(frozen=True, slots=True)
+    class TooWide:
+        """The meter turns for more ground: the field gets as much too much. A share over 0."""
+
+        width_off: Share
+
+    @dataclass(frozen=True, slots=True)
+    class TooNarrow:
+        """The meter turns for less ground: the field gets as much too little. A share over 0."""
+
+        width_off: Share
 
 
 class Overlap:
@@ -75,6 +96,19 @@ class Dropping:
     @dataclass(frozen=True, slots=True)
     class NoRowLeft:
         """All rows are shut, or more."""
+
+
+def width_as_set(
+    *, width_set: Length, working_width: Length, width_agreement: Share
+) -> WidthSet.Right | WidthSet.TooWide | WidthSet.TooNarrow:
+    """Whether the width set (m) is that of the rows, as a powered meter turns in proportion to it.
+
+    Common practice, no source.
+    """
+    off = width_set / working_width - 1
+    if at_most(abs(off), width_agreement):
+        return WidthSet.Right()
+    return WidthSet.TooWide(off) if off > 0 else WidthSet.TooNarrow(-off)
 
 
 def overlap_more(

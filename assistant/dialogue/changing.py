@@ -19,7 +19,7 @@ from assistant.dialogue.job import Job, Moment, State
 from assistant.dialogue.log import Changed, Entry, Struck, WentBack
 from assistant.dialogue.messages import Offer, Say
 from assistant.dialogue.outcome import Outcome
-from assistant.dialogue.review import Target, called, entry_shown, row_label, targets
+from assistant.dialogue.review import Target, called, entry_shown, row_label, row_words, targets
 from assistant.dialogue.situation import Situation, never_asked
 from assistant.dialogue.standing import told_at
 from assistant.dialogue.trouble import doubtful, refused, shown_settled, unusual
@@ -93,7 +93,8 @@ def find(job: Job, state: State, rest: str) -> tuple[Target, str] | None:
         at = by_number(word, len(listed))
         return None if at is None else (listed[at], value)
     first, _, more = value.partition(" ")
-    if first.isdecimal() and rest.lower().startswith(say(job, "review.row", number=first).lower()):
+    rows = {row_words(job, series, first).lower() for series in job.graph.series}
+    if first.isdecimal() and rest.lower().startswith(tuple(rows)):
         row = row_called(job, listed, rest)
         if row or more[:1].isdecimal():  # "catch 3 600" is never 3,600
             return row

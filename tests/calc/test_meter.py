@@ -1,12 +1,13 @@
-"""Air meters: seed per turn, turns per area, shaft speeds, and factors put right the right way."""
+"""Air meters: seed per turn, turns per area, shaft speeds, and the speed that they go by."""
 
 from fractions import Fraction
 
 import pytest
-from hypothesis import assume, given
+from hypothesis import given
 from hypothesis import strategies as st
 
-from assistant.calc import crank, factor, meter, speed
+from assistant.calc import crank, meter, speed
+from assistant.calc.contract import MeterCatch
 from tests.calc.us import FT, HA, LB, LB_AC, us
 
 EXACT = 1e-12
@@ -21,7 +22,7 @@ def test_11_6_shaft_turns_in_100_feet_are_126_3_turns_and_78_3_pounds_an_acre() 
         rolled_turns=11.6, rolled_distance=us(100, FT), working_width=us(40, FT)
     ).turns_per_area
     assert per_area * float(43_560 * FT * FT) == pytest.approx(126.3, abs=0.05)
-    per_turn = meter.weight_per_turn(meter_catch=us("6.2", LB), meter_turns=10.0).weight_per_turn
+    per_turn = meter.turn_by_factor(set_weight_per_turn=us("0.62", LB)).weight_per_turn
     rate = meter.meter_rate(weight_per_turn=per_turn, turns_per_area=per_area).meter_rate
     assert rate / float(LB_AC) == pytest.approx(78.3, abs=0.05)
 
@@ -49,11 +50,13 @@ def test_90_kilograms_at_8_kilometres_an_hour_take_51_4_turns_a_minute() -> None
     assert found * 60 == pytest.approx(51.4, abs=0.05)
 
 
-def test_360_pulses_a_turn_are_580_6_pulses_a_pound() -> None:
-    found = meter.pulses_by_turn(pulses_per_turn=360.0, weight_per_turn=us("0.62", LB))
-    assert found.pulses_per_weight * float(LB) == pytest.approx(580.6, abs=0.05)
-    turns = meter.turns_by_weight(weight_per_turn=us("0.62", LB)).turns_per_weight
-    assert turns * 360 == pytest.approx(found.pulses_per_weight, rel=EXACT)
+def test_360_pulses_a_turn_at_580_6_pulses_a_pound_are_0_62_pounds_a_turn() -> None:
+    by_pulses = meter.turn_by_pulses(
+        pulses_per_turn=360.0, set_pulses_per_weight=float(Fraction("580.6") / LB)
+    )
+    assert by_pulses.weight_per_turn / float(LB) == pytest.approx(0.62, abs=0.00005)
+    by_turns = meter.turn_by_turns(set_turns_per_weight=float(Fraction("580.6") / 360 / LB))
+    assert by_turns.weight_per_turn == pytest.approx(by_pulses.weight_per_turn, rel=EXACT)
 
 
 @given(rate=NUMBERS, speed=NUMBERS, width=NUMBERS, per_turn=NUMBERS)
@@ -116,24 +119,33 @@ def test_a_speed_that_the_motor_just_meets_is_met() -> None:
     assert isinstance(just, meter.Within)
 
 
+def caught(*catches: tuple[float, float]) -> object:
+    """Catches of so many turns and pounds, judged."""
+    rows = tuple(MeterCatch(turns, us(str(pounds), LB)) for turns, pounds in catches)
+    return meter.judge_meter(meter_catches=rows, repeat_tolerance=0.025)
+
+
 @pytest.mark.parametrize(
-    ("second", "outcome"), [(6.2, "Steady"), (6.3, "Steady"), (6.6, "Unsteady"), (5.6, "Unsteady")]
+    ("second", "outcome"), [(6.2, "Agree"), (6.3, "Agree"), (6.6, "Apart"), (5.6, "Apart")]
 )
-def test_ten_turns_bring_twice_what_five_do_or_the_meter_is_not_steady(
+def test_ten_turns_bring_twice_what_five_do_or_the_catches_lie_apart(
     second: float, outcome: str
 ) -> None:
-    found = meter.meter_steady(
-        first_catch=us("3.1", LB),
-        first_turns=5.0,
-        second_catch=us(str(second), LB),
-        second_turns=10.0,
-        repeat_tolerance=0.025,
-    )
-    assert type(found).__name__ == outcome
-    expected = us("3.1", LB) / 15 + us(str(second), LB) / 15
-    assert found.weight_per_turn == pytest.approx(expected, rel=EXACT)
-    if isinstance(found, meter.Steady.Unsteady):
-        assert found.turn_change == pytest.approx(second / 6.2 - 1, rel=1e-9)
+    assert type(caught((5, 3.1), (10, second))).__name__ == outcome
+
+
+def test_catches_that_agree_count_by_all_their_turns_and_an_outlier_is_left_out() -> None:
+    found = caught((5, 3.1), (10, 5.0), (20, 12.5))
+    assert isinstance(found, meter.MeterJudged.Agree)
+    assert found.weight_per_turn == pytest.approx(us("15.6", LB) / 25, rel=EXACT)
+
+
+def test_one_catch_is_the_first_and_one_without_seed_tells_nothing() -> None:
+    first = caught((10, 6.2))
+    assert isinstance(first, meter.MeterJudged.First)
+    assert first.weight_per_turn == pytest.approx(us("0.62", LB), rel=EXACT)
+    assert caught((10, 6.2), (10, 0)) == meter.MeterJudged.NothingCame()
+    assert isinstance(caught((10, 0), (10, 6.2)), meter.MeterJudged.First)
 
 
 def test_a_gearbox_is_moved_in_proportion() -> None:
@@ -143,108 +155,7 @@ def test_a_gearbox_is_moved_in_proportion() -> None:
     assert found == pytest.approx(0.5 * 8 / 9, rel=EXACT)
 
 
-# -- the direction of a correction ------------------------------------------------------------
-
-CAUGHT = {"weighed": us("21.4", LB), "shown": us(20, LB), "repeat_tolerance": 0.01}
-
-
-def test_more_weighed_than_shown_lifts_weight_per_turn_by_7_in_100() -> None:
-    found = factor.correct_weight_per_turn(old_weight_per_turn=us("0.62", LB), **CAUGHT)
-    assert isinstance(found, factor.PerTurn.Up)
-    assert found.factor_change == pytest.approx(0.07, rel=1e-9)
-    assert found.new_weight_per_turn == pytest.approx(us("0.6634", LB), rel=EXACT)
-
-
-def test_more_weighed_than_shown_lowers_pulses_and_turns_per_weight_by_6_5_in_100() -> None:
-    pulses = factor.correct_pulses(old_pulses_per_weight=580.6, **CAUGHT)
-    turns = factor.correct_turns(old_turns_per_weight=1.613, **CAUGHT)
-    assert isinstance(pulses, factor.Pulses.Down)
-    assert isinstance(turns, factor.Turns.Down)
-    assert pulses.factor_change == turns.factor_change == pytest.approx(-0.0654, abs=0.00005)
-    assert pulses.new_pulses_per_weight == pytest.approx(580.6 / 1.07, rel=EXACT)
-    assert turns.new_turns_per_weight == pytest.approx(1.613 / 1.07, rel=EXACT)
-
-
-def test_less_weighed_than_shown_goes_the_other_way() -> None:
-    less = {**CAUGHT, "weighed": us("18.6", LB)}
-    up = factor.correct_pulses(old_pulses_per_weight=580.6, **less)
-    down = factor.correct_weight_per_turn(old_weight_per_turn=0.28, **less)
-    turns = factor.correct_turns(old_turns_per_weight=1.6, **less)
-    assert isinstance(up, factor.Pulses.Up)
-    assert isinstance(down, factor.PerTurn.Down)
-    assert isinstance(turns, factor.Turns.Up)
-
-
-def test_a_factor_that_is_near_enough_stays() -> None:
-    near = {**CAUGHT, "weighed": us("20.2", LB)}
-    assert factor.correct_pulses(old_pulses_per_weight=580.6, **near) == factor.Stays()
-    assert factor.correct_turns(old_turns_per_weight=1.6, **near) == factor.Stays()
-    assert factor.correct_weight_per_turn(old_weight_per_turn=0.28, **near) == factor.Stays()
-
-
-class Controller:
-    """A machine that turns the meter until its own factor says that the seed is out."""
-
-    def __init__(self, true_weight_per_turn: float) -> None:
-        self.true = true_weight_per_turn
-
-    def weighs(self, shown: float, weight_per_turn: float) -> float:
-        return shown / weight_per_turn * self.true
-
-
-@given(true=st.floats(0.1, 1.0), believed=st.floats(0.1, 1.0))
-def test_the_right_correction_mends_the_machine_and_the_wrong_one_squares_the_miss(
-    true: float, believed: float
-) -> None:
-    assume(abs(true / believed - 1) > 0.06)
-    machine = Controller(true)
-    weighed = machine.weighs(20.0, believed)
-    told = {"weighed": weighed, "shown": 20.0, "repeat_tolerance": 0.01}
-    by_weight = factor.correct_weight_per_turn(old_weight_per_turn=believed, **told)
-    by_pulses = factor.correct_pulses(old_pulses_per_weight=360 / believed, **told)
-    by_turns = factor.correct_turns(old_turns_per_weight=1 / believed, **told)
-    assert isinstance(by_weight, factor.PerTurn.Up | factor.PerTurn.Down)
-    assert isinstance(by_pulses, factor.Pulses.Up | factor.Pulses.Down)
-    assert isinstance(by_turns, factor.Turns.Up | factor.Turns.Down)
-    for corrected in (
-        by_weight.new_weight_per_turn,
-        360 / by_pulses.new_pulses_per_weight,
-        1 / by_turns.new_turns_per_weight,
-    ):
-        assert machine.weighs(20.0, corrected) == pytest.approx(20.0, rel=1e-9)
-    wrong = believed * 20.0 / weighed
-    again = machine.weighs(20.0, wrong)
-    assert again / 20 == pytest.approx((weighed / 20) ** 2, rel=1e-9)
-    assert isinstance(worked(weighed, again), factor.Corrected.WrongWay)
-    assert isinstance(worked(weighed, weighed), factor.Corrected.NotMoved)
-
-
-def worked(first: float, now: float) -> object:
-    return factor.correction_worked(
-        first_weighed=first,
-        first_shown=20.0,
-        weighed=now,
-        shown=20.0,
-        tolerance=0.05,
-        repeat_tolerance=0.01,
-    )
-
-
-@pytest.mark.parametrize(
-    ("pounds", "outcome"),
-    [
-        (20.3, factor.Corrected.Mended),
-        (22.9, factor.Corrected.WrongWay),  # 21.4 / 20 squared is 1.1449
-        (21.4, factor.Corrected.NotMoved),
-        (26.0, factor.Corrected.StillOff),
-        (17.0, factor.Corrected.StillOff),
-    ],
-)
-def test_what_a_catch_after_the_correction_tells(pounds: float, outcome: type) -> None:
-    assert type(worked(21.4, pounds)) is outcome
-
-
-# -- the speed that the controller goes by ----------------------------------------------------
+# -- the speed that the meter goes by ----------------------------------------------------
 
 
 def test_88_feet_in_a_minute_are_a_mile_an_hour() -> None:

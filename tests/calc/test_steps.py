@@ -1,11 +1,10 @@
-"""Drives in steps: the two nearest sprockets with their misses, and gearbox positions."""
+"""Drives in steps: the two nearest sprockets with their misses."""
 
 from fractions import Fraction
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from scipy import interpolate
 
 from assistant.calc import steps
 
@@ -68,47 +67,3 @@ def test_second_opinion_on_the_nearest_two(ratios: list[Fraction], wanted: Fract
         assert found.heavy_off == pytest.approx(float(min(above) / wanted - 1), rel=1e-6)
     else:
         assert isinstance(found, steps.Sprockets.AllLight if below else steps.Sprockets.AllHeavy)
-
-
-def position(first: tuple[float, float], second: tuple[float, float], wanted: float) -> object:
-    return steps.position_between(
-        first_position=first[0],
-        first_rate=first[1],
-        second_position=second[0],
-        second_rate=second[1],
-        bulk_rate=wanted,
-        position_step=1.0,
-    )
-
-
-@pytest.mark.parametrize(
-    ("first", "second", "outcome", "mark"),
-    [
-        ((20, 0.008), (30, 0.012), steps.Position.Worked, 23.0),  # 22.5, a half step upwards
-        ((30, 0.012), (20, 0.008), steps.Position.Worked, 23.0),
-        ((20, 0.012), (30, 0.008), steps.Position.Worked, 28.0),
-        ((20, 0.004), (30, 0.006), steps.Position.Outside, 45.0),
-        ((20, 0.009), (30, 0.012), steps.Position.Worked, 20.0),
-    ],
-)
-def test_a_position_lies_on_the_line_through_two_catches(
-    first: tuple[float, float], second: tuple[float, float], outcome: type, mark: float
-) -> None:
-    found = position(first, second, 0.009)
-    assert isinstance(found, steps.Position.Worked | steps.Position.Outside)
-    assert type(found) is outcome
-    assert found.next_position == mark
-
-
-@pytest.mark.parametrize("second", [(20.0, 0.012), (30.0, 0.008)])
-def test_no_line_goes_through_one_position_or_one_rate(second: tuple[float, float]) -> None:
-    assert position((20.0, 0.008), second, 0.009) == steps.Position.NoLine()
-
-
-@given(st.integers(1, 50), st.integers(51, 100), st.floats(0.001, 0.99))
-def test_second_opinion_on_interpolation(low: int, high: int, part: float) -> None:
-    wanted = 0.004 + 0.01 * part
-    line = interpolate.make_interp_spline([0.004, 0.014], [low, high], k=1)
-    found = position((low, 0.004), (high, 0.014), wanted)
-    assert isinstance(found, steps.Position.Worked)
-    assert abs(found.next_position - float(line(wanted))) <= 0.5 + 1e-6

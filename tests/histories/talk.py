@@ -21,6 +21,7 @@ from tests.stories.story import FOLDER, read_story
 
 STARTS = {
     "calibrate": ("", "fluted_plants", "cup_hundred", "two_halves"),
+    "air": ("", "air_ground", "air_electric"),
     "recheck": ("fluted_plants", "cup_hundred", "two_halves", "fluted_pounds"),
     "fault": ("", "fluted_plants"),
 }
