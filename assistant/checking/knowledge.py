@@ -124,7 +124,10 @@ class Knowledge:
     def joined(self, other: Knowledge) -> Knowledge:
         """What holds where two roads with the same choices meet."""
         here, there = self.held, other.held
-        met = {name: _met(here.get(name), new) for name, new in there.items()}
+        met = {
+            name: new if (old := here.get(name)) is new else _met(old, new)
+            for name, new in there.items()
+        }
         left = {name: _met(None, old) for name, old in here.items() if name not in there}
         guarded, exposed = self.guarded & other.guarded, self.exposed | other.exposed
         return Knowledge(met | left, self.choices, guarded, exposed)
@@ -137,8 +140,6 @@ class Knowledge:
 
 
 def _met(here: Held | None, there: Held) -> Held:
-    if here is there:
-        return there
     if here is None:
         return held_by(there.ways, sure=False)
     return held_by(here.ways | there.ways, sure=here.sure and there.sure)

@@ -8,12 +8,12 @@ one stands for all: that keeps the states few.
 from __future__ import annotations
 
 from collections import deque
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from heapq import heappop, heappush
 
 from assistant.checking.knots import finished
-from assistant.checking.knowledge import Knowledge
+from assistant.checking.knowledge import Knowledge, Under
 from assistant.checking.leads import Ground, hazards, leads
 from assistant.flow.graph import MISSING, NEXT, Node
 
@@ -130,7 +130,12 @@ def edges_from(
     """Every way on from a state with what is known there."""
     found = []
     node = ground.graph[state.place]
-    for outcome, after in leads(ground, node, known):
+    ways = (
+        (name, after)
+        for outcome, after in leads(ground, node, known)
+        for name in alike(node, looked_at[state.place], known, outcome)
+    )
+    for outcome, after in ways:
         place = node.next[outcome]
         standing = looked_at[place]
         made = after.choices.items()
@@ -138,6 +143,14 @@ def edges_from(
         there = Knowledge(after.held, kept, after.guarded, after.exposed)
         found.append(Edge(outcome, State(place, tuple(sorted(kept.items()))), there))
     return found
+
+
+def alike(node: Node, standing: Standing, known: Knowledge, outcome: str) -> Iterable[str]:
+    """The outcomes that one stands for: at a split on a choice made, those that lead as it does."""
+    if node.step.kind != "split" or node.facts[0] not in known.choices:
+        return (outcome,)
+    stands = standing[node.facts[0]]
+    return [name for name in node.next if stands[name] == stands[outcome]]
 
 
 def looks(ground: Ground) -> dict[str, Standing]:
@@ -158,11 +171,20 @@ def looks(ground: Ground) -> dict[str, Standing]:
     return {place: _standing(ground, each) for place, each in found.items()}
 
 
+def told_apart(looked_at: Mapping[str, Standing]) -> dict[str, Standing]:
+    """The same choices, each name standing for itself alone: for a single road."""
+    return {
+        place: {fact: {name: name for name in names} for fact, names in standing.items()}
+        for place, standing in looked_at.items()
+    }
+
+
 def _looks(ground: Ground, node: Node) -> Iterator[Look]:
     """What a split or a condition of a caution or of a row looks at."""
-    conditions = [ground.cautions[hazard].only for hazard in hazards(node.step)]
+    conditions: list[Under] = [ground.cautions[hazard].only for hazard in hazards(node.step)]
     if node.step.kind == "split":
-        conditions += [{node.facts[0]: (name,)} for name in node.next]
+        fact, ways = node.facts[0], node.next
+        conditions += [{fact: [n for n in ways if ways[n] == to]} for to in {*ways.values()}]
     for fact in node.facts if node.step.kind == "ask" else ():
         home = ground.graph.home(fact)
         conditions.append(home.only.get(fact, {}) if home else {})
