@@ -11,6 +11,7 @@ from __future__ import annotations
 import json
 import sys
 from pathlib import Path
+from typing import Any
 
 from assistant.calc.catalogue import CATALOGUE
 from assistant.checking.judge import faults
@@ -22,10 +23,10 @@ from assistant.flow.place import flows_folder
 FIGURES = Path(__file__).parent / "campaigns" / "flow_figures.json"
 
 
-def mutants() -> dict[str, int]:
-    """The mutants tried and killed, as the campaign wrote them."""
+def mutants() -> dict[str, Any]:
+    """The mutants tried and killed, and the flows they changed, as the campaign wrote them."""
     figures = json.loads(FIGURES.read_text(encoding="utf-8"))
-    return {key: int(figures[key]) for key in ("tried", "killed")}
+    return {key: figures[key] for key in ("tried", "killed", "flows")}
 
 
 def main() -> int:

@@ -62,6 +62,8 @@ def its_name(expect: Expect, piece: str) -> str:
 
 
 def _stands(name: str, said: str) -> bool:
+    if name not in said:
+        return False
     edge = re.escape(name)
     begins = bool(re.match(rf"{edge}\b\s*[\w.,]", said))
     return begins or (name not in UNITS_TOO and bool(re.search(rf"(?:\d|\s){edge}$", said)))

@@ -8,7 +8,8 @@ forgets stale results where the machine does.
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
+from functools import cache
 
 from assistant.flow.model import Only
 
@@ -33,8 +34,12 @@ class Held:
     inputs: frozenset[str] = frozenset()
 
 
+@cache
 def held_by(ways: frozenset[Way], *, sure: bool) -> Held:
-    """A fact that is known in these ways, with all that it may have been worked out from."""
+    """A fact that is known in these ways, with all that it may have been worked out from.
+
+    The same ways give the very same object: that is quick to compare.
+    """
     return Held(sure, ways, frozenset[str]().union(*(way.inputs for way in ways)))
 
 
@@ -118,15 +123,11 @@ class Knowledge:
 
     def joined(self, other: Knowledge) -> Knowledge:
         """What holds where two roads with the same choices meet."""
-        held = dict(self.held)
-        for name, there in other.held.items():
-            here = held.get(name)
-            if here is not there:
-                held[name] = _met(here, there)
-        for name in self.held.keys() - other.held.keys():
-            held[name] = _met(None, held[name])
+        here, there = self.held, other.held
+        met = {name: _met(here.get(name), new) for name, new in there.items()}
+        left = {name: _met(None, old) for name, old in here.items() if name not in there}
         guarded, exposed = self.guarded & other.guarded, self.exposed | other.exposed
-        return Knowledge(held, self.choices, guarded, exposed)
+        return Knowledge(met | left, self.choices, guarded, exposed)
 
     def with_choice(self, fact: str, choice: str) -> Knowledge:
         """The same with a choice made."""
@@ -136,8 +137,8 @@ class Knowledge:
 
 
 def _met(here: Held | None, there: Held) -> Held:
+    if here is there:
+        return there
     if here is None:
-        return replace(there, sure=False) if there.sure else there
-    if there.ways <= here.ways and (there.sure or not here.sure):
-        return here  # nothing new, and so the very same object: that is quick to compare
+        return held_by(there.ways, sure=False)
     return held_by(here.ways | there.ways, sure=here.sure and there.sure)

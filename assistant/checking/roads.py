@@ -1,13 +1,14 @@
 """Every road through a job at once: the places it can come to, and what is known there.
 
 A state is a place with the choices that are still looked at; without these a second split on the
-same choice would be refused wrongly.
+same choice would be refused wrongly. Of the names of a choice that nothing tells apart any more
+one stands for all: that keeps the states few.
 """
 
 from __future__ import annotations
 
 from collections import deque
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
 from heapq import heappop, heappush
 
@@ -57,6 +58,20 @@ class Roads:
         return [s for s in self.known if nodes[s.place].step.kind == "finish" and not self.edges[s]]
 
 
+@dataclass(frozen=True, slots=True)
+class Look:
+    """A choice, and names of it that are one to what looks at it."""
+
+    fact: str
+    names: frozenset[str]
+    decides: bool = True
+    """False for a question: it goes by a choice that is kept, but is no reason to keep it."""
+
+
+Standing = dict[str, dict[str, str]]
+"""By choice: each of its names, with the name that stands for it."""
+
+
 def roads_of(ground: Ground) -> Roads:
     """Walk every road until nothing new is learned."""
     looked_at = looks(ground)
@@ -67,10 +82,12 @@ def roads_of(ground: Ground) -> Roads:
     turn = {place: at for at, place in enumerate(reversed(finished(onward)))}
     waiting = [(0, start)]
     left = {start}
+    edges: dict[State, tuple[Edge, ...]] = {}
     while waiting:
         _, state = heappop(waiting)
         left.discard(state)
-        for edge in edges_from(ground, looked_at, state, known[state]):
+        edges[state] = tuple(edges_from(ground, looked_at, state, known[state]))
+        for edge in edges[state]:
             old = known.get(edge.to)
             new = old.joined(edge.known) if old else edge.known
             if old is None or new != old:
@@ -78,7 +95,6 @@ def roads_of(ground: Ground) -> Roads:
                 if edge.to not in left:
                     left.add(edge.to)
                     heappush(waiting, (turn[edge.to.place], edge.to))
-    edges = {s: tuple(edges_from(ground, looked_at, s, each)) for s, each in known.items()}
     return Roads(ground, start, known, edges)
 
 
@@ -109,23 +125,25 @@ def road_to(roads: Roads, wanted: Wanted, tell_apart: Callable[[Knowledge], obje
 
 
 def edges_from(
-    ground: Ground, looked_at: Mapping[str, frozenset[str]], state: State, known: Knowledge
+    ground: Ground, looked_at: Mapping[str, Standing], state: State, known: Knowledge
 ) -> list[Edge]:
     """Every way on from a state with what is known there."""
     found = []
     node = ground.graph[state.place]
     for outcome, after in leads(ground, node, known):
         place = node.next[outcome]
-        kept = {fact: name for fact, name in after.choices.items() if fact in looked_at[place]}
+        standing = looked_at[place]
+        made = after.choices.items()
+        kept = {fact: standing[fact].get(name, name) for fact, name in made if fact in standing}
         there = Knowledge(after.held, kept, after.guarded, after.exposed)
         found.append(Edge(outcome, State(place, tuple(sorted(kept.items()))), there))
     return found
 
 
-def looks(ground: Ground) -> dict[str, frozenset[str]]:
-    """The choices that some place reached from each place looks at."""
+def looks(ground: Ground) -> dict[str, Standing]:
+    """The choices that some place reached from each place looks at, and the names told apart."""
     nodes = ground.graph.nodes
-    found = {place: _looked_at(ground, node) for place, node in nodes.items()}
+    found = {place: {*_looks(ground, node), *_asks(ground, node)} for place, node in nodes.items()}
     above: dict[str, list[str]] = {place: [] for place in nodes}
     for place, node in nodes.items():
         for to in node.next.values():
@@ -137,14 +155,40 @@ def looks(ground: Ground) -> dict[str, frozenset[str]]:
             if not found[place] <= found[before]:
                 found[before] |= found[place]
                 waiting.append(before)
-    return found
+    return {place: _standing(ground, each) for place, each in found.items()}
 
 
-def _looked_at(ground: Ground, node: Node) -> frozenset[str]:
-    found = {node.facts[0]} if node.step.kind == "split" else set[str]()
-    for hazard in hazards(node.step):
-        found |= set(ground.cautions[hazard].only)
+def _looks(ground: Ground, node: Node) -> Iterator[Look]:
+    """What a split or a condition of a caution or of a row looks at."""
+    conditions = [ground.cautions[hazard].only for hazard in hazards(node.step)]
+    if node.step.kind == "split":
+        conditions += [{node.facts[0]: (name,)} for name in node.next]
     for fact in node.facts if node.step.kind == "ask" else ():
         home = ground.graph.home(fact)
-        found |= set(home.only.get(fact, {})) if home else set()
-    return frozenset(found & set(ground.watched))
+        conditions.append(home.only.get(fact, {}) if home else {})
+    for condition in conditions:
+        for fact, names in condition.items():
+            if fact in ground.watched:
+                yield Look(fact, frozenset(names))
+
+
+def _asks(ground: Ground, node: Node) -> Iterator[Look]:
+    """What a question goes by where its choice is known already: no reason to keep the choice."""
+    for fact in node.facts if node.step.kind == "ask" else ():
+        at = f"{fact}_kind" if ground.graph.facts[fact].variants else fact
+        if at in ground.watched:
+            for name in node.next:
+                yield Look(at, frozenset((name,)), decides=False)
+
+
+def _standing(ground: Ground, found: set[Look]) -> Standing:
+    """Each choice kept, with the first of the names that are alike in all that looks at it."""
+    standing: Standing = {}
+    for fact in {look.fact for look in found if look.decides}:
+        groups = [look.names for look in found if look.fact == fact]
+        first: dict[tuple[bool, ...], str] = {}
+        standing[fact] = {
+            name: first.setdefault(tuple(name in group for group in groups), name)
+            for name in ground.names_of(fact)
+        }
+    return standing

@@ -45,8 +45,8 @@ def shipped(folder: Path) -> dict[str, Any]:
         return {}
 
 
-def shipped_mutants(folder: Path) -> dict[str, int]:
-    """Of how many planted faults in the flows as they shipped how many were found out."""
+def shipped_mutants(folder: Path) -> dict[str, Any]:
+    """Faults `tried` and `killed` by the tests' campaign, and the `flows` it was run on by job."""
     return dict(shipped(folder).get("mutants", {})) if as_shipped(folder) else {}
 
 
@@ -54,12 +54,12 @@ def stamp(
     folder: Path,
     sets: Mapping[str, list[str]],
     usual: Mapping[str, int],
-    mutants: Mapping[str, int] | None = None,
+    mutants: Mapping[str, Any] | None = None,
 ) -> None:
     """Write the hashes of files that were judged and found sound.
 
     With them ships what a start need not work out: what calculations set, and the usual prompts;
-    and the mutants `tried` and `killed` by the campaign of the tests.
+    and the mutants `tried` and `killed` by the campaign of the tests, and the `flows` they changed.
     """
     told = {"sets": dict(sets), "usual": dict(usual), "mutants": dict(mutants or {})}
     text = json.dumps({"files": hashes(folder), **told}, indent=1)

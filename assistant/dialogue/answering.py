@@ -189,9 +189,6 @@ def settled_line(job: Job, state: State, entries: list[Entry], line: Line, text:
     if not entries and line.early:
         told = kept_for_later(job, state, line.early)
         return Outcome(told_early(job, state, line, text), (told, *not_used(job, state, line)))
-    if not entries:
-        asked = state.situation.open.facts if state.situation.open else ("",)
-        return refused(job, state, asked[-1], Refusal("not_understood", text))
     if line.early and job.fact(entries[0].fact).kind == "choice":
         left = tuple(not_used(job, state, line))
         if left:  # a tag read out: nothing of it goes by unheard

@@ -114,8 +114,8 @@ class Situation:
 
     def add_row(self, series: str) -> None:
         """Every member of a row is answered."""
-        self.rows[series] = (*self.rows.get(series, ()), self.partial.pop(series))
-        self.laps[series] = (*self.laps.get(series, ()), self.lap.pop(series))
+        self.rows[series] = (*self.rows[series], self.partial.pop(series))
+        self.laps[series] = (*self.laps[series], self.lap.pop(series))
         self.forget_after(series)
 
     def empty(self, series: str, members: Iterable[str]) -> None:

@@ -9,12 +9,14 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 from fractions import Fraction
+from functools import lru_cache
 
 from assistant.quantities.kinds import KINDS
 from assistant.quantities.units import factor, same_dimension
 
 _SPELLING = re.compile(r"(-?\d+(?:\.\d+|/\d+)?)(?: (\S+))?")
 _LIST = ";"
+_KEPT = 4096
 
 
 class NotSettled(ValueError):  # noqa: N818  # named for what the text is
@@ -82,6 +84,7 @@ def is_thousand_seed_weight(kind: str, unit: str) -> bool:
     return kind == "seeds_per_weight" and same_dimension(unit, "mass")
 
 
+@lru_cache(maxsize=_KEPT)
 def exact(kind: str, settled: str) -> Fraction:
     """The value of one settled spelling in the SI unit of its kind, exactly.
 

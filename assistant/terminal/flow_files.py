@@ -80,11 +80,11 @@ def report_lines(words: Mapping[str, str], found: Mapping[str, Any]) -> Iterator
     for each in found["cautions"]:
         told = {**each, "guards": ", ".join(each["guards"])}
         yield filled(words["report.caution"], **told)
-    if found["mutants"]:
-        yield from (
-            "",
-            filled(words["report.mutants"], **{key: str(n) for key, n in found["mutants"].items()}),
-        )
+    if mutants := found["mutants"]:
+        now = {job["name"]: job["flow"] for job in found["jobs"]}
+        line = "mutants" if mutants["flows"] == now else "mutants_before"
+        told = {key: str(mutants[key]) for key in ("killed", "tried")}
+        yield from ("", filled(words[f"report.{line}"], **told))
     yield from ("", words["report.how"], filled(words["report.words"], words=found["words"]))
 
 

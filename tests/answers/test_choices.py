@@ -84,6 +84,12 @@ def test_a_name_is_kept_as_typed_and_a_known_one_is_recognised() -> None:
     assert read(q.LOT, "x" * 301) == Refusal("too_long", "x" * 37 + "...", (("most", "300"),))
 
 
+def test_of_an_about_the_number_is_told_back() -> None:
+    about = read(q.TURNS, "about 30")
+    assert isinstance(about, Refusal)
+    assert about.about == (("value", "30"),)
+
+
 def test_words_are_never_judged() -> None:
     assert judge(q.LOT, Settled("lot", "A12", "A12")) is None
 

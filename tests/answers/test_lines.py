@@ -133,6 +133,7 @@ def test_a_line_whose_first_piece_does_not_fit_is_refused_whole(
         ("caught 6", {"rows_caught": "6"}),
         ("29 1/2 6", {"turns": "29.5", "rows_caught": "6"}),
         ("30, 6 de", {"turns": "30", "rows_caught": "6"}),
+        ("30,5 turns 6", {"turns": "30.5", "rows_caught": "6"}),
     ],
 )
 def test_a_pair_is_told_in_order_or_by_name(typed: str, found: dict[str, str]) -> None:

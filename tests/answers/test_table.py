@@ -89,6 +89,8 @@ WEIGHTS = several(
     (q.CATCH_NO_UNIT, ("331",), refused("no_unit")),
     (q.ROW_WEIGHTS, ("65.1", "65,1"), "65.1 g;"),
     (q.ROW_WEIGHTS, ("65g each",), "65 g;"),
+    (q.ROW_WEIGHTS, ("54/57/49", "54 / 57 / 49"), "54 g; 57 g; 49 g"),
+    (q.ROW_WEIGHTS, ("1/2 lb, 5/8 lb",), "0.5 lb; 0.625 lb"),
     (
         q.ROW_WEIGHTS,
         ("54 57 49 56 31 55", "54/57/49/56/31/55", "54+57+49+56+31+55", "54,57,49,56,31,55 g"),

@@ -16,9 +16,11 @@ from functools import partial
 from pathlib import Path
 from typing import Any
 
+from assistant.flow.graph import shape_of
 from assistant.flow.place import flows_folder
 from tests.campaigns.killers import SURVIVED, apart, killer, uses
 from tests.campaigns.mutants import TEXTS, Mutant, mutants
+from tests.stories.play import job_named, library
 
 FIGURES = Path(__file__).with_name("flow_figures.json")
 SURVIVORS: Mapping[str, str] = tomllib.loads(
@@ -71,6 +73,7 @@ def figures(found: Mapping[Mutant, str], seconds: float) -> dict[str, Any]:
         rows[operator] = {"tried": len(of)} | Counter(by.partition(":")[0] for by in of.values())
     plain = {m.name: by for m, by in found.items() if m.operator != TEXTS}
     return {
+        "flows": {name: shape_of(job_named(name).graph) for name in library().jobs},
         "there": len(mutants(flows_folder())),
         "seed": SEED,
         "tried": len(plain),

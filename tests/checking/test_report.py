@@ -127,7 +127,13 @@ def test_the_page_tells_the_mutants_of_the_last_campaign() -> None:
     assert shipped_mutants(flows_folder()) == mutants(), "run python -m tests.stamp"
     told = "\n".join(report_lines(library().words, found()))
     killed, tried = mutants()["killed"], mutants()["tried"]
-    assert f"{killed} of {tried} tried were found out" in told
+    assert f"{killed} of {tried} tried in " in told
+
+
+def test_figures_of_other_flows_are_told_as_such() -> None:
+    before = found() | {"mutants": {**mutants(), "flows": {"calibrate": "another"}}}
+    told = "\n".join(report_lines(library().words, before))
+    assert f"{mutants()['tried']} tried in earlier flows were found out" in told
 
 
 def test_changed_flows_have_no_figures_of_mutants(tmp_path: Path) -> None:

@@ -15,6 +15,7 @@ from assistant.dialogue.job import State
 from assistant.dialogue.log import CardOffer, Told
 from assistant.dialogue.messages import Ask, Fetch, Message, Offer, ReadBack, Say, Todo, Warn
 from assistant.dialogue.questions import caution_word
+from assistant.dialogue.review import review_of
 from assistant.dialogue.situation import Situation
 from tests.stories.play import calibrate
 
@@ -171,11 +172,21 @@ def test_a_preview_that_is_left_changes_nothing() -> None:
     before = talk([*START, "1.20"])
     asked, _ = said_to(before, "change turns 40")
     previewed, _ = said_to(asked, "1")
-    left, _ = said_to(previewed, "no")
+    left, said = said_to(previewed, "no")
+    assert Say("Nothing changed.") in said
     assert previewed.moment
     assert previewed.moment.kind == PREVIEW
     assert left.log == before.log
     stand_alike(left.situation, before.situation)
+
+
+@pytest.mark.parametrize(("line", "leaves"), [("Give up!", True), ("give upX", False)])
+def test_only_the_word_itself_leaves_a_step(line: str, *, leaves: bool) -> None:
+    before = past_guards(talk(START))
+    after, _ = said_to(before, line)
+    assert before.situation.open
+    assert after.situation.open
+    assert (after.situation.open.place != before.situation.open.place) is leaves
 
 
 def test_units_change_what_is_shown_and_nothing_that_is_known() -> None:
@@ -189,7 +200,8 @@ def test_the_words_that_work_everywhere_work_while_a_new_value_is_asked() -> Non
     asked, _ = said_to(talk([*START, "1.20"]), "change turns")
     refused, _ = said_to(asked, "lots")
     paused, _ = said_to(refused, "pause")
-    left, _ = said_to(refused, "no")
+    left, said = said_to(refused, "no")
+    assert Say("Nothing changed.") in said
     assert refused.moment
     assert paused.left
     assert left.moment is None
@@ -292,6 +304,7 @@ def test_all_facts_told_at_once_leave_only_what_a_person_must_do() -> None:
 def test_what_was_told_early_can_be_gone_back_to() -> None:
     state, _ = begin(calibrate())
     state, _ = advance(calibrate(), state, Given({"row_count": "24", "row_spacing": "7.5 in"}))
+    assert [each.typed for each in state.situation.pool.values()] == ["24", "7.5 in"]
     for line in ("the hill drill", "fluted", "one", "back"):
         state, _ = said_to(state, line)
     assert state.situation.open
@@ -333,3 +346,15 @@ def test_a_pause_before_the_drill_is_raised_shows_no_list() -> None:
 def test_a_pause_after_the_drill_was_put_back_shows_no_list() -> None:
     _, said = said_to(talk([*START, "1.40", "1.41", "4.5", "done"]), "pause")
     assert not any(isinstance(message, Todo) for message in said)
+
+
+def test_a_review_numbers_what_can_be_changed_and_tells_what_was_worked_out() -> None:
+    state = talk([*START, "1.20"])
+    lines = review_of(calibrate(), state).lines
+    answers = [line for line in lines if line.number]
+    results = [line for line in lines if not line.number]
+    assert [line.number for line in answers] == list(range(1, len(answers) + 1))
+    assert lines == (*answers, *results)
+    assert {line.number for line in results} == {0}
+    assert {line.origin for line in results} == {"worked out"}
+    assert (results[0].label, results[-1].value) == ("Seed to drop", "16.5 mm")

@@ -49,6 +49,12 @@ class Folded:
             elif node.step.kind != "finish":
                 yield outcome, node.place if outcome.startswith("unknown:") else to
 
+    def endings(self) -> Iterator[Outcome]:
+        """How each used part may end; one that is passed over may come out under the same name."""
+        for place, ends in self.ends.items():
+            if place in self.graph.nodes:
+                yield from (named(self.graph[place], each.step.what[0]) for each in ends)
+
     def decides(self, place: str) -> bool:
         """Whether a step has more than one way on."""
         return len(self.ways[place]) > 1
