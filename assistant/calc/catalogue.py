@@ -15,6 +15,8 @@ from assistant.calc import (
     plan,
     room,
     room_examples,
+    rows,
+    rows_examples,
     setting,
     strip,
     tag,
@@ -60,7 +62,9 @@ REVISIONS: Mapping[Callable[..., Any], int] = {
     judging.judge: 1,
     judging.catches_apart: 1,
     judging.early_card: 1,
-    judging.rows_even: 1,
+    rows.rows_told: 1,
+    rows.row_pattern: 1,
+    rows.rows_left_open_by_these: 1,
     openings.next_opening: 2,
     lever.next_lever_mark: 2,
     setting.what_is_set: 1,
@@ -92,6 +96,7 @@ _EXAMPLES = {
     **target_examples.EXAMPLES,
     **catch_examples.EXAMPLES,
     **room_examples.EXAMPLES,
+    **rows_examples.EXAMPLES,
     **way_examples.EXAMPLES,
 }
 

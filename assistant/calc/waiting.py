@@ -14,6 +14,7 @@ from assistant.calc import (
     mix_examples,
     mixes,
     rows,
+    rows_examples,
     small_seed,
     speed,
     steps,
@@ -27,12 +28,9 @@ from assistant.calc.calculation import Calculation
 __all__ = ["WAITING"]
 
 REVISIONS: Mapping[Callable[..., Any], int] = {
-    rows.row_pattern: 1,
     rows.rows_left_open: 1,
-    rows.rows_left_open_by_these: 1,
     strip.width_by_rows: 1,
     strip.distance_for_ground: 1,
-    strip.strip_ground: 1,
     crank.turns_by_plate: 1,
     crank.turns_by_roll: 1,
     crank.turns_by_distance: 1,
@@ -83,6 +81,7 @@ _EXAMPLES = {
     **meter_examples.EXAMPLES,
     **method_examples.EXAMPLES,
     **mix_examples.EXAMPLES,
+    **rows_examples.EXAMPLES,
 }
 
 WAITING: dict[str, Calculation] = {
