@@ -9,7 +9,16 @@ from dataclasses import dataclass
 
 from assistant.calc.chance import normal_reach, student_reach
 from assistant.calc.contract import ManyMasses, ManyRows, ManyShares, Rows, Share
-from assistant.calc.figures import at_least, at_most, mean, median, relative_spread, root, to_step
+from assistant.calc.figures import (
+    at_least,
+    at_most,
+    mean,
+    median,
+    relative_spread,
+    root,
+    same,
+    to_step,
+)
 
 ROWS_LEAST = 3
 """Of two rows none can be called the odd one."""
@@ -194,6 +203,33 @@ def _parted(
     if not at_least(high - low, least * high) or high - low <= chance:
         return None
     return Parted(pattern, tuple(light), low / high - 1, within)
+
+
+class Told:
+    """As many weights as rows."""
+
+    @dataclass(frozen=True, slots=True)
+    class EachRow:
+        """Each row has its own."""
+
+    @dataclass(frozen=True, slots=True)
+    class OtherNumber:
+        """A weight was forgotten, or some are of several rows: how many there are."""
+
+        weights_told: Rows
+
+
+def rows_told(
+    *, row_weights: ManyMasses, rows_caught: Rows, one_row: Rows
+) -> Told.EachRow | Told.OtherNumber:
+    """Whether each row caught has a weight of its own. `one_row` is 1, with its kind.
+
+    Common practice, no source.
+    """
+    weights_told = len(row_weights) * one_row
+    if same(weights_told, rows_caught):
+        return Told.EachRow()
+    return Told.OtherNumber(weights_told)
 
 
 class LeftOpen:

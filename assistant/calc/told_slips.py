@@ -156,7 +156,7 @@ def row_told(*, rows_in_tubs: Rows, one_row: Rows) -> RowShare.Worked:
     return RowShare.Worked(one_row / rows_in_tubs)
 
 
-def rows_told(*, rows_in_tubs: Rows, rows_on_drill: Rows) -> RowsRatio.Worked:
+def rows_compared(*, rows_in_tubs: Rows, rows_on_drill: Rows) -> RowsRatio.Worked:
     """What all rows told for those that were caught make. Common practice, no source."""
     return RowsRatio.Worked(rows_on_drill / rows_in_tubs)
 

@@ -12,6 +12,7 @@ from assistant.calc import (
     mix_examples,
     mixes,
     rows,
+    rows_examples,
     small_seed,
     steps,
     strip,
@@ -23,9 +24,7 @@ from assistant.calc.calculation import Calculation
 __all__ = ["WAITING"]
 
 REVISIONS: Mapping[Callable[..., Any], int] = {
-    rows.row_pattern: 1,
     rows.rows_left_open: 1,
-    rows.rows_left_open_by_these: 1,
     strip.distance_for_ground: 1,
     crank.turns_by_plate: 1,
     crank.turns_by_distance: 1,
@@ -60,6 +59,7 @@ _EXAMPLES = {
     **meter_examples.EXAMPLES,
     **method_examples.EXAMPLES,
     **mix_examples.EXAMPLES,
+    **rows_examples.EXAMPLES,
 }
 
 WAITING: dict[str, Calculation] = {

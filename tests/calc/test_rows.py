@@ -61,6 +61,17 @@ def test_a_pattern_names_its_light_rows(
     assert found.light_rows == numbers
 
 
+@pytest.mark.parametrize("rows_caught", [2.0, 4.0])
+def test_a_weight_too_many_or_too_few_is_told(rows_caught: float) -> None:
+    def told(rows_caught: float) -> object:
+        return rows.rows_told(
+            row_weights=(0.054, 0.057, 0.049), rows_caught=rows_caught, one_row=1.0
+        )
+
+    assert told(3.0) == rows.Told.EachRow()
+    assert told(rows_caught) == rows.Told.OtherNumber(3.0)
+
+
 def test_a_plugged_row_does_not_clear_itself_by_dragging_the_mean() -> None:
     found = pattern(54, 57, 49, 56, 31, 55)
     assert isinstance(found, rows.OnePlugged)

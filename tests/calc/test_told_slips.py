@@ -48,7 +48,7 @@ def test_the_tag_makes_no_more_than_three_times(times: float, near: bool) -> Non
 def test_each_figure_makes_its_own_ratio() -> None:
     assert told_slips.tub_told(empty_tub=0.3, got_weight=0.6).tub_share == 0.5
     assert told_slips.row_told(rows_in_tubs=8.0, one_row=1.0).row_share == 0.125
-    assert told_slips.rows_told(rows_in_tubs=6.0, rows_on_drill=24.0).rows_ratio == 4
+    assert told_slips.rows_compared(rows_in_tubs=6.0, rows_on_drill=24.0).rows_ratio == 4
     assert told_slips.sprout_told(sprouting=0.92).germination_told == 0.92
     live = told_slips.live_told(pure_part=0.5, sprouting=0.8)
     assert (live.live_share_told, live.germination_told) == (0.4, 0.8)
