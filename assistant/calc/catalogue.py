@@ -11,6 +11,8 @@ from assistant.calc import (
     judging,
     lever,
     live_seed,
+    mix_examples,
+    mixes,
     openings,
     plan,
     room,
@@ -89,6 +91,12 @@ REVISIONS: Mapping[Callable[..., Any], int] = {
     room.opening_by_same_share: 1,
     foretold.opening_as_foretold: 1,
     foretold.mark_as_foretold: 1,
+    mixes.mix_total: 1,
+    mixes.mix_live_shares: 1,
+    mixes.mix_from_live: 1,
+    mixes.mix_seeds: 1,
+    mixes.two_boxes: 1,
+    mixes.mix_sorting: 1,
 }
 """Each calculation with its revision: up by one whenever the same inputs give another result."""
 
@@ -97,6 +105,7 @@ _EXAMPLES = {
     **catch_examples.EXAMPLES,
     **room_examples.EXAMPLES,
     **rows_examples.EXAMPLES,
+    **mix_examples.EXAMPLES,
     **way_examples.EXAMPLES,
 }
 

@@ -55,6 +55,14 @@ VALUES = {
     "lever_mark": ("5", "6", "9"),
     "final_lever_mark": ("4.5", "7"),
     "seed_room": ("57 lb/bu", "2.10 lb 2.02 lb"),
+    "mix_of": ("oats peas", "vetch clover"),
+    "mix_rates": ("30 lb/ac 20 lb/ac", "10 lb PLS, 2 lb PLS"),
+    "species_purity": ("98 % 99 %", "98 %"),
+    "species_germination": ("90 % 88 %", "90 %"),
+    "small_box_species": ("2", "3", "1 2"),
+    "species_seed_sizes": ("14000 seeds/lb 230000 seeds/lb", "9000 seeds/lb"),
+    "first_sample": ("50 g 30 g", "0.1 g 0.1 g"),
+    "second_sample": ("50 g 30 g", "50 g 10 g", "50 g"),
     "tub_weights": ("2.10 lb 2.02 lb", "2.10 lb 3.9 lb", "2.1 lb"),
 }
 """Texts for each fact that has no choices. Each says its unit, so that it means one thing alone."""
