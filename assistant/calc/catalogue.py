@@ -11,6 +11,7 @@ from assistant.calc import (
     judging,
     lever,
     live_seed,
+    method_examples,
     mix_examples,
     mixes,
     openings,
@@ -26,7 +27,9 @@ from assistant.calc import (
     target_examples,
     way,
     way_examples,
+    weigh_out,
     wheel,
+    width,
 )
 from assistant.calc.calculation import Calculation
 
@@ -91,6 +94,16 @@ REVISIONS: Mapping[Callable[..., Any], int] = {
     room.opening_by_same_share: 1,
     foretold.opening_as_foretold: 1,
     foretold.mark_as_foretold: 1,
+    weigh_out.seed_in_bags: 1,
+    weigh_out.ground_by_distance: 1,
+    weigh_out.weigh_out: 1,
+    weigh_out.against_card: 1,
+    strip.width_by_rows: 1,
+    width.overlap_more: 1,
+    width.part_shut_off: 1,
+    width.tramlines_each_meter: 1,
+    width.tramlines_shared_meter: 1,
+    width.rows_shut: 1,
     mixes.mix_total: 1,
     mixes.mix_live_shares: 1,
     mixes.mix_from_live: 1,
@@ -106,6 +119,7 @@ _EXAMPLES = {
     **room_examples.EXAMPLES,
     **rows_examples.EXAMPLES,
     **mix_examples.EXAMPLES,
+    **method_examples.EXAMPLES,
     **way_examples.EXAMPLES,
 }
 

@@ -20,7 +20,6 @@ from assistant.calc import (
     strip,
     suspects,
     weigh_out,
-    width,
 )
 from assistant.calc.calculation import Calculation
 
@@ -28,7 +27,6 @@ __all__ = ["WAITING"]
 
 REVISIONS: Mapping[Callable[..., Any], int] = {
     rows.rows_left_open: 1,
-    strip.width_by_rows: 1,
     strip.distance_for_ground: 1,
     crank.turns_by_plate: 1,
     crank.turns_by_roll: 1,
@@ -36,9 +34,6 @@ REVISIONS: Mapping[Callable[..., Any], int] = {
     crank.turns_for_ground: 1,
     crank.turns_to_weigh: 1,
     crank.ground_of_turns: 1,
-    weigh_out.seed_in_bags: 1,
-    weigh_out.ground_by_distance: 1,
-    weigh_out.weigh_out: 1,
     weigh_out.ground_for_seed: 1,
     meter.weight_per_turn: 1,
     meter.meter_steady: 1,
@@ -62,11 +57,6 @@ REVISIONS: Mapping[Callable[..., Any], int] = {
     small_seed.propose_small_catch: 1,
     small_seed.purity_without_coating: 1,
     small_seed.coated_seed_size: 1,
-    width.overlap_more: 1,
-    width.part_shut_off: 1,
-    width.tramlines_each_meter: 1,
-    width.tramlines_shared_meter: 1,
-    width.rows_shut: 1,
     suspects.ratio_suspects: 1,
 }
 """Each with its revision, as in the catalogue."""
