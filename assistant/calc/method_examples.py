@@ -38,6 +38,10 @@ EXAMPLES: Mapping[str, tuple[Inputs, ...]] = {
         {**WEIGHED, "seed_left": 82.0},
         {**WEIGHED, "seed_left": 567.0},
     ),
+    "against_card": tuple(
+        {"weigh_out_rate": rate, "card_rate": 0.009, "tolerance": 0.05}
+        for rate in (0.0091, 0.012, 0.007)
+    ),
     "ground_for_seed": ({"seed_in": 22.7, "bulk_rate": 0.0017},),
     "counted_catch": (
         {"seeds_caught": (212.0, 205.0, 219.0), "ground_covered": 18.0, "row_spacing": 0.38},

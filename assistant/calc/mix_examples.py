@@ -17,10 +17,17 @@ SAMPLED: dict[str, Value] = {
 }
 
 EXAMPLES: Mapping[str, tuple[Inputs, ...]] = {
-    "mix_total": (RATES, {"species_rates": (0.0, 0.0)}),
+    "mix_total": (RATES,),
     "mix_seeds": (
         {**RATES, **SIZES, **LIVE},
         {**RATES, **SIZES, "species_live_shares": (0.9,)},
+    ),
+    "mix_live_shares": (
+        {"species_purity": (0.98, 0.99), "species_germination": (0.9, 0.85)},
+        {"species_purity": (0.98,), "species_germination": (0.9, 0.85)},
+    ),
+    "two_boxes": tuple(
+        {**RATES, "small_box_species": places} for places in ((2.0, 3.0), (4.0,), (1.0, 2.0, 3.0))
     ),
     "mix_from_live": (
         {"species_live_rates": (0.003, 0.002, 0.0003), **LIVE},

@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from assistant.calc.chance import chi_square_reach
 from assistant.calc.contract import (
     Count,
+    ManyCounts,
     ManyLiveRates,
     ManyLiveSeedsPerArea,
     ManyMasses,
@@ -21,7 +22,7 @@ from assistant.calc.contract import (
     Seeds,
     Share,
 )
-from assistant.calc.figures import at_least
+from assistant.calc.figures import at_least, to_step
 
 
 class Mix:
@@ -78,20 +79,43 @@ class Sorting:
         """A species has so few seeds in the samples that nothing can be said."""
 
 
+class MixLive:
+    """How much of each species is pure and alive."""
+
+    @dataclass(frozen=True, slots=True)
+    class Worked:
+        """A share of each."""
+
+        species_live_shares: ManyShares
+
+
+class Boxes:
+    """One mix from two boxes of a drill."""
+
+    @dataclass(frozen=True, slots=True)
+    class Worked:
+        """In kg/m2: what each box drops, and the small box's share of the weight."""
+
+        big_box_rate: Rate
+        small_box_rate: Rate
+        small_box_share: Share
+
+    @dataclass(frozen=True, slots=True)
+    class NoSuch:
+        """A number that stands for no species, or stands there twice."""
+
+    @dataclass(frozen=True, slots=True)
+    class OneBox:
+        """None is left for the big box."""
+
+
 @dataclass(frozen=True, slots=True)
 class NotPaired:
     """It is not clear which number belongs to which species."""
 
 
-@dataclass(frozen=True, slots=True)
-class NothingMixed:
-    """No species, or no weight."""
-
-
-def mix_total(*, species_rates: ManyRates) -> Mix.Worked | NothingMixed:
-    """The total of a mix and its shares by weight. Common practice, no source."""
-    if not species_rates or sum(species_rates) <= 0:
-        return NothingMixed()
+def mix_total(*, species_rates: ManyRates) -> Mix.Worked:
+    """The total of a mix and its shares by weight, rates over 0. Common practice, no source."""
     total = sum(species_rates)
     return Mix.Worked(total, tuple(each / total for each in species_rates))
 
@@ -108,6 +132,37 @@ def mix_seeds(
     seeds = [r * s for r, s in zip(species_rates, species_seed_sizes, strict=True)]
     live = [n * share for n, share in zip(seeds, species_live_shares, strict=True)]
     return MixSeeds.Worked(tuple(seeds), tuple(live))
+
+
+def mix_live_shares(
+    *, species_purity: ManyShares, species_germination: ManyShares
+) -> MixLive.Worked | NotPaired:
+    """Purity times germination of each species, hard seed counted in. Source: as `live_share`."""
+    if not _paired(species_purity, species_germination):
+        return NotPaired()
+    pairs = zip(species_purity, species_germination, strict=True)
+    return MixLive.Worked(tuple(purity * germination for purity, germination in pairs))
+
+
+def two_boxes(
+    *, species_rates: ManyRates, small_box_species: ManyCounts
+) -> Boxes.Worked | Boxes.NoSuch | Boxes.OneBox:
+    """What each of two boxes drops, from the numbers (from 1) of the species in the small one.
+
+    Each box is set by itself, and the rates add. Common practice, no source.
+    """
+    numbers = [int(to_step(float(each), 1)) for each in small_box_species]
+    if len(set(numbers)) < len(numbers) or not set(numbers) <= set(_places(species_rates)):
+        return Boxes.NoSuch()
+    if len(numbers) >= len(species_rates):
+        return Boxes.OneBox()
+    total, small = sum(species_rates), sum(species_rates[each - 1] for each in numbers)
+    return Boxes.Worked(total - small, small, small / total)
+
+
+def _places(species: Sequence[float]) -> range:
+    """The numbers that stand for species."""
+    return range(1, len(species) + 1)
 
 
 def mix_from_live(

@@ -10,14 +10,12 @@ from assistant.calc import (
     meter_examples,
     method_examples,
     mix_examples,
-    mixes,
     rows,
     rows_examples,
     small_seed,
     steps,
     strip,
     weigh_out,
-    width,
 )
 from assistant.calc.calculation import Calculation
 
@@ -31,26 +29,14 @@ REVISIONS: Mapping[Callable[..., Any], int] = {
     crank.turns_for_ground: 1,
     crank.turns_to_weigh: 1,
     crank.ground_of_turns: 1,
-    weigh_out.seed_in_bags: 1,
-    weigh_out.ground_by_distance: 1,
-    weigh_out.weigh_out: 1,
     weigh_out.ground_for_seed: 1,
     counting.counted_catch: 1,
     counting.rate_by_count: 1,
     steps.ratio_by_teeth: 1,
     steps.nearest_sprockets: 1,
-    mixes.mix_total: 1,
-    mixes.mix_seeds: 1,
-    mixes.mix_from_live: 1,
-    mixes.mix_sorting: 1,
     small_seed.propose_small_catch: 1,
     small_seed.purity_without_coating: 1,
     small_seed.coated_seed_size: 1,
-    width.overlap_more: 1,
-    width.part_shut_off: 1,
-    width.tramlines_each_meter: 1,
-    width.tramlines_shared_meter: 1,
-    width.rows_shut: 1,
 }
 """Each with its revision, as in the catalogue."""
 

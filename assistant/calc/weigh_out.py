@@ -5,7 +5,8 @@ Weights in kg, lengths in m, ground m2, rates kg/m2.
 
 from dataclasses import dataclass
 
-from assistant.calc.contract import Area, Count, Length, Mass, Rate
+from assistant.calc.contract import Area, Count, Length, Mass, Rate, Share
+from assistant.calc.figures import at_most
 
 
 class SeedIn:
@@ -58,6 +59,28 @@ class FirstBags:
         seed_ground: Area
 
 
+class Against:
+    """A rate over the field against the one on the card."""
+
+    @dataclass(frozen=True, slots=True)
+    class Agrees:
+        """Within the tolerance. The share over or under the card, here and below."""
+
+        field_off: Share
+
+    @dataclass(frozen=True, slots=True)
+    class More:
+        """More seed went on the ground."""
+
+        field_off: Share
+
+    @dataclass(frozen=True, slots=True)
+    class Less:
+        """Less seed went on the ground."""
+
+        field_off: Share
+
+
 def seed_in_bags(*, bags: Count, bag_weight: Mass, loose_seed: Mass) -> SeedIn.Worked:
     """The seed that went in: whole bags, and what was poured from an open one (kg).
 
@@ -100,3 +123,16 @@ def ground_for_seed(*, seed_in: Mass, bulk_rate: Rate) -> FirstBags.Worked:
     Source: as `weigh_out`.
     """
     return FirstBags.Worked(seed_in / bulk_rate)
+
+
+def against_card(
+    *, weigh_out_rate: Rate, card_rate: Rate, tolerance: Share
+) -> Against.Agrees | Against.More | Against.Less:
+    """How a weigh-out stands to the rate that was caught, which is more than 0.
+
+    Just at the tolerance is near enough. Common practice, no source.
+    """
+    field_off = weigh_out_rate / card_rate - 1
+    if at_most(abs(field_off), tolerance):
+        return Against.Agrees(field_off)
+    return Against.More(field_off) if field_off > 0 else Against.Less(field_off)

@@ -32,13 +32,18 @@ def first_wish(
 ) -> Wish:
     """Ask what to do, and under "more" what else; `cards` says whether there is one to mend.
 
+    Jobs that end in a card come first: they are what people mostly come for.
+
     Raises what the reader raises.
     """
     library = screen.library
     ways = ways_on(screen, left, now)
     lines = [(screen.word("menu.go_on", left=label), wish) for label, wish in ways]
-    lines += [(library.jobs[name].title, Wish(JOB, name)) for name in in_order(library)]
+    jobs = {name: (library.jobs[name].title, Wish(JOB, name)) for name in in_order(library)}
+    ends_in_card = [name for name in jobs if any(s.card for s in library.jobs[name].steps)]
+    lines += [jobs.pop(name) for name in ends_in_card]
     lines += [(screen.word(f"menu.{MEND}"), Wish(MEND))] if cards else []
+    lines += jobs.values()
     lines.append((screen.word("menu.more"), Wish(MORE)))
     more = [(screen.word(f"menu.{name}"), Wish(name)) for name in (*MORE_LINES, BACK)]
     while True:

@@ -18,14 +18,8 @@ OATS_PEAS_RADISH_CLOVER = tuple(us(pounds, LB_AC) for pounds in (30, 20, 3, 4))
 def test_oats_peas_radish_and_clover_are_57_pounds() -> None:
     """30 + 20 + 3 + 4 lb/ac: 52.6, 35.1, 5.3 and 7.0 in 100 by weight."""
     found = mixes.mix_total(species_rates=OATS_PEAS_RADISH_CLOVER)
-    assert isinstance(found, mixes.Mix.Worked)
     assert found.bulk_rate == pytest.approx(us(57, LB_AC), rel=EXACT)
     assert [round(100 * share, 1) for share in found.species_shares] == [52.6, 35.1, 5.3, 7.0]
-
-
-@pytest.mark.parametrize("rates", [(), (0.0, 0.0)])
-def test_nothing_is_no_mix(rates: tuple[float, ...]) -> None:
-    assert mixes.mix_total(species_rates=rates) == mixes.NothingMixed()
 
 
 def test_each_species_has_its_own_seeds_and_live_seeds() -> None:
@@ -52,6 +46,37 @@ def test_pure_live_seed_of_each_species_is_its_own_sum() -> None:
     assert found.species_rates[1] / float(LB_AC) == pytest.approx(4.0, rel=EXACT)
 
 
+def test_live_shares_are_purity_times_germination() -> None:
+    found = mixes.mix_live_shares(species_purity=(0.98, 0.8), species_germination=(0.85, 0.625))
+    assert isinstance(found, mixes.MixLive.Worked)
+    assert found.species_live_shares == pytest.approx((0.833, 0.5), rel=EXACT)
+    short = mixes.mix_live_shares(species_purity=(0.98, 0.8), species_germination=(0.85,))
+    assert short == mixes.NotPaired()
+
+
+def test_two_boxes_share_the_mix() -> None:
+    """Radish and clover in the small box: 50 lb/ac and 7 lb/ac, 7 / 57 = 12.3 in 100."""
+    found = mixes.two_boxes(species_rates=OATS_PEAS_RADISH_CLOVER, small_box_species=(3.0, 4.0))
+    assert isinstance(found, mixes.Boxes.Worked)
+    assert found.big_box_rate == pytest.approx(us(50, LB_AC), rel=EXACT)
+    assert found.small_box_rate == pytest.approx(us(7, LB_AC), rel=EXACT)
+    assert found.small_box_share == pytest.approx(7 / 57, rel=EXACT)
+
+
+@pytest.mark.parametrize(
+    ("places", "outcome"),
+    [
+        ((5.0,), mixes.Boxes.NoSuch),
+        ((0.0,), mixes.Boxes.NoSuch),
+        ((3.0, 3.0), mixes.Boxes.NoSuch),
+        ((1.0, 2.0, 3.0, 4.0), mixes.Boxes.OneBox),
+    ],
+)
+def test_places_that_no_two_boxes_have(places: tuple[float, ...], outcome: type) -> None:
+    found = mixes.two_boxes(species_rates=OATS_PEAS_RADISH_CLOVER, small_box_species=places)
+    assert isinstance(found, outcome)
+
+
 def test_lists_of_unlike_length_are_not_paired() -> None:
     two, one = (0.003, 0.002), (0.9,)
     assert mixes.mix_from_live(species_live_rates=two, species_live_shares=one) == (
@@ -66,7 +91,6 @@ def test_lists_of_unlike_length_are_not_paired() -> None:
 @given(st.lists(st.integers(0, 10_000), min_size=1, max_size=9).filter(any))
 def test_second_opinion_on_shares(parts: list[int]) -> None:
     found = mixes.mix_total(species_rates=tuple(map(float, parts)))
-    assert isinstance(found, mixes.Mix.Worked)
     expected = [float(Fraction(part, sum(parts))) for part in parts]
     assert list(found.species_shares) == pytest.approx(expected, rel=EXACT)
     assert sum(found.species_shares) == pytest.approx(1, rel=EXACT)

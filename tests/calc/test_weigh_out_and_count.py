@@ -101,3 +101,18 @@ def test_second_opinion_on_a_count(seeds: list[int], ground: Fraction, size: Fra
         caught_seeds_per_area=found.caught_seeds_per_area, seeds_per_weight=float(size)
     )
     assert rate.counted_rate == pytest.approx(float(per_area / size), rel=EXACT)
+
+
+@pytest.mark.parametrize(
+    ("rate", "outcome"),
+    [
+        (105.0, weigh_out.Against.Agrees),
+        (95.0, weigh_out.Against.Agrees),
+        (105.1, weigh_out.Against.More),
+        (94.9, weigh_out.Against.Less),
+    ],
+)
+def test_a_field_is_held_against_the_card_within_the_tolerance(rate: float, outcome: type) -> None:
+    found = weigh_out.against_card(weigh_out_rate=rate, card_rate=100.0, tolerance=0.05)
+    assert type(found) is outcome
+    assert found.field_off == pytest.approx(rate / 100 - 1)

@@ -53,7 +53,9 @@ def by_name(story: Story) -> str:
 @pytest.mark.parametrize("story", list(stories()), ids=by_name)
 def test_it_is_said_once_and_before_the_first_question(story: Story) -> None:
     told = [str(said) for _, said in played(story).exchanges]
-    with_it = [number for number, said in enumerate(told) if re.search(r"About \d+ questions", said)]
+    with_it = [
+        number for number, said in enumerate(told) if re.search(r"About \d+ questions", said)
+    ]
     ends_at_once = len(told) == 1
     assert with_it == ([] if story.say == "short" or ends_at_once else [0])
 
