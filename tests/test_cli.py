@@ -318,6 +318,8 @@ def test_the_jobs_are_listed_a_line_each(capsys: Out) -> None:
             "air: Set an air drill for its seed\n"
             "calibrate: Set a drill for its seed\n"
             "fault: Find what is not right\n"
+            "field: Check the seed that a field took\n"
+            "mix: Plan a seed mix\n"
             "recheck: New seed lot on the same drill\n"
         ),
         "",
