@@ -36,6 +36,13 @@ _WORDS = {
     "turn": "turn|turns|rev|revs|revolution|revolutions|vuelta|vueltas|giro|giros|x",
     "seed": "seed|seeds|kernel|kernels|semilla|semillas|grano|granos|sds",
     "plant": "plant|plants|planta|plantas|pl|plts",
+    "pulse": "pulse|pulses|impulse|impulses|pulso|pulsos|impulso|impulsos|ppr|p/v",
+    "turn/min": "rpm|r/min",
+    "mi/h": "mph|mi/h",
+    "km/h": "kph|kmh|kmph|km/h",
+    "h": "h|hr|hrs|hour|hours|hora|horas",
+    "s": "s|sec|secs|second|seconds|segundo|segundos",
+    "min": "min|mins|minute|minutes|minuto|minutos",
     "mark": "mark|marks|notch|notches|marca|marcas",
     "%": "%|pct|percent|out_of_100|of_100|in_100|de_cada_100|de_100",
 }

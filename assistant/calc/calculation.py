@@ -6,11 +6,14 @@ from dataclasses import dataclass, fields
 from functools import cache
 from typing import Annotated, Any, get_args, get_origin, get_type_hints
 
-from assistant.calc.contract import Trial
+from assistant.calc.contract import Row
 
-Value = float | str | tuple[float, ...] | tuple[Trial, ...]
+Value = float | str | tuple[float, ...] | tuple[str, ...] | tuple[Row, ...]
 Inputs = Mapping[str, Value]
 """One value for each parameter, in SI units."""
+
+ROWS = get_args(Row)
+"""Every kind of row."""
 
 TRIALS = "trials"
 """What stands in place of a kind for a series."""
@@ -63,7 +66,7 @@ def outcome_name(outcome: type) -> str:
 
 
 def kinds_of(record: type) -> dict[str, str]:
-    """The kind of each field of an outcome or of a trial."""
+    """The kind of each field of an outcome or of a row."""
     hints = get_type_hints(record, include_extras=True)
     return {field.name: kind_of(hints[field.name]) for field in fields(record)}
 
@@ -73,7 +76,7 @@ def kind_of(hint: Any) -> str:
     if get_origin(hint) is Annotated:
         return str(hint.__metadata__[0])
     inner = get_args(hint)
-    if inner[:1] and inner[0] is Trial:
+    if inner[:1] and inner[0] in ROWS:
         return TRIALS
     for each in inner:
         if get_origin(each) is Annotated:
@@ -82,9 +85,10 @@ def kind_of(hint: Any) -> str:
 
 
 def _converted(kind: str, value: Any, make: Callable[[str, float], Any]) -> Any:
-    if isinstance(value, Trial):
-        kinds = kinds_of(Trial)
-        return Trial(**{n: _converted(k, getattr(value, n), make) for n, k in kinds.items()})
+    if isinstance(value, ROWS):
+        row = type(value)
+        kinds = kinds_of(row)
+        return row(**{n: _converted(k, getattr(value, n), make) for n, k in kinds.items()})
     if isinstance(value, tuple):
         return tuple(_converted(kind, each, make) for each in value)
     return value if value is None or isinstance(value, str) else make(kind, value)

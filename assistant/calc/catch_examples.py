@@ -46,7 +46,6 @@ LEVER: dict[str, Value] = {
     "probe": 0.2,
     "lever_opens": "higher",
 }
-EVEN: dict[str, Value] = {"row_low": 0.9, "row_high": 1.1, "one_row": 1.0}
 
 
 def opened(*catches: tuple[float, float]) -> tuple[Trial, ...]:
@@ -138,13 +137,12 @@ EXAMPLES: Mapping[str, tuple[Inputs, ...]] = {
         {**LEVER, **AHEAD, "lever_opens": "lower", "trials": marked((4.0, 0.25))},
         {**LEVER, **AHEAD, "trials": ()},
     ),
+    "what_is_set": tuple(
+        {"feed": feed} for feed in ("fluted", "cup", "cell", "small_seed", "agitated", "double_run")
+    ),
     "final_setting": (
         {"trials": opened((0.014, 0.3))},
         {"trials": marked((4.5, 0.3))},
-    ),
-    "rows_even": (
-        {**EVEN, "row_weights": (0.054, 0.057, 0.055)},
-        {**EVEN, "row_weights": (0.054, 0.057, 0.055, 0.031)},
-        {**EVEN, "row_weights": (0.054, 0.057)},
+        {"trials": (Trial(teeth=18.0, catch_weight=0.3),)},
     ),
 }

@@ -22,11 +22,12 @@ def seed_caught(trial: Trial, tare: Mass) -> float:
 
 
 def same_setting(one: Trial, other: Trial) -> bool:
-    """Whether two catches were made at the same opening or mark, in the same drive range."""
+    """Whether two catches were made at the same opening, mark and range, or sprocket."""
     return (
         same(one.opening, other.opening)
         and same(one.lever_mark, other.lever_mark)
         and same(one.drive_range, other.drive_range)
+        and same(one.teeth, other.teeth)
     )
 
 

@@ -8,16 +8,13 @@ from assistant.calc.catches import agree, agreeing, caught_in_this_stay, seed_ca
 from assistant.calc.contract import (
     Area,
     ManyMasses,
-    ManyRows,
     Mass,
     Rate,
-    Rows,
     Share,
     Trial,
 )
-from assistant.calc.figures import at_least, at_most, mean, median, relative_spread
+from assistant.calc.figures import at_most, mean
 
-ROWS_LEAST = 3
 """Of two rows none can be called the odd one."""
 
 
@@ -217,46 +214,3 @@ def early_card(
     if _side(caught, target_catch, tolerance):
         return OffTarget()
     return OneCatch(caught / ground_covered, caught / target_catch - 1)
-
-
-@dataclass(frozen=True, slots=True)
-class Even:
-    """No row is odd. The spread as a share."""
-
-    row_cv: Share
-
-
-@dataclass(frozen=True, slots=True)
-class Odd:
-    """Some rows are odd. The spread as a share, and their numbers among the rows caught, from 1."""
-
-    row_cv: Share
-    odd_rows: ManyRows
-
-
-@dataclass(frozen=True, slots=True)
-class TooFew:
-    """Fewer than three rows, or no seed at all: nothing can be said."""
-
-
-def rows_even(
-    *, row_weights: ManyMasses, row_low: Share, row_high: Share, one_row: Rows
-) -> Even | Odd | TooFew:
-    """Whether the rows of one catch (kg each) drop alike.
-
-    Each is compared with the median, which a plugged row cannot drag along: odd is under `row_low`
-    or over `row_high` of it (shares, such as 0.9 and 1.1). The spread is the coefficient of
-    variation, divisor n - 1. `one_row` is 1, with its kind. Source: that drills are compared by the
-    variation between outlets, ISO 7256-2, from memory; the limit of 10 %, University of Kentucky
-    news on drill calibration.
-    """
-    if len(row_weights) < ROWS_LEAST or sum(row_weights) <= 0:
-        return TooFew()
-    row_cv = relative_spread(row_weights)
-    low, high = row_low * median(row_weights), row_high * median(row_weights)
-    odd_rows = tuple(
-        number * one_row
-        for number, weight in enumerate(row_weights, start=1)
-        if not (at_least(weight, low) and at_most(weight, high))
-    )
-    return Odd(row_cv, odd_rows) if odd_rows else Even(row_cv)

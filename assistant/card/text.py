@@ -29,7 +29,9 @@ def card_text(  # noqa: PLR0913  what the shell knows of a card
     ]
     if "other_half.caught_rate" in state.situation.known:
         lines += [layout.half, *half_lines(job, state, "other_half.")]
-    lines += [*layout.after, fill(layout.dated, {"date": date, "id": number})]
+    known = state.situation.known
+    after = next((ls for fact, ls in layout.after_with.items() if fact in known), layout.after)
+    lines += [*after, fill(layout.dated, {"date": date, "id": number})]
     if follows:
         why = state.log.reason
         form = "card.follows_because" if why else "card.follows"

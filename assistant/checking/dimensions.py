@@ -8,8 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from typing import Any
 
-from assistant.calc.calculation import TRIALS, kinds_of, outcome_name
-from assistant.calc.contract import Trial
+from assistant.calc.calculation import ROWS, TRIALS, Value, kinds_of, outcome_name
 from assistant.checking.flows import Flows, Signed
 from assistant.flow.model import Step
 from assistant.flowfile.findings import Finding, finding
@@ -91,9 +90,14 @@ def _bound_choices(flows: Flows, step: Step, parameters: Mapping[str, str]) -> I
     for parameter, kind in parameters.items():
         fact = flows.library.facts.get(step.reads.get(parameter, parameter))
         if kind == "choice" and fact:
-            used = {str(inputs[parameter]) for inputs in examples}
+            used = {name for inputs in examples for name in names_in(inputs[parameter])}
             if used != {choice.name for choice in fact.choices}:
                 yield flows.in_step("other_choices", step, "reads", fact=fact.name)
+
+
+def names_in(value: Value) -> tuple[str, ...]:
+    """The names of one choice, or of several."""
+    return tuple(map(str, value)) if isinstance(value, tuple) else (str(value),)
 
 
 def _same(flows: Flows, step: Step, key: str, fact: str, kind: str) -> Iterator[Finding]:
@@ -105,7 +109,7 @@ def _same(flows: Flows, step: Step, key: str, fact: str, kind: str) -> Iterator[
 
 def _member(flows: Flows, file: str, member: str) -> Iterator[Finding]:
     """A member of a row, or each of its variants, stands in the row of a calculation."""
-    row = kinds_of(Trial)
+    row = {name: kind for each in ROWS for name, kind in kinds_of(each).items()}
     declared = flows.library.facts.get(member)
     names = [*declared.variants.values()] or [member] if declared else []
     for name in names:

@@ -257,7 +257,7 @@ def caution(ground: Ground, node: Node, known: Knowledge) -> Iterator[Lead]:
     after.guarded |= {(hazard, node.part)}
     nodes = ground.graph.nodes.values()
     listed = any(each.step.put_back and within(each.part, node.part) for each in nodes)
-    if listed and not ground.cautions[hazard].only:
+    if listed and not ground.cautions[hazard].of_seed:
         after.exposed |= {node.part}
     yield NEXT, after
 

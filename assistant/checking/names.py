@@ -217,6 +217,8 @@ def _card(flows: Flows) -> Iterator[Finding]:
     for key in ("lines", "half_lines", "shared_lines", "after"):
         for name in sorted({hole for line in getattr(card, key) for hole in HOLE.findall(line)}):
             yield from _declared(flows, ("card.toml", key), key, name)
+    for name in card.after_with:
+        yield from _declared(flows, ("card.toml", "after_with"), "after_with", name)
     yield from _page(flows)
     for step in flows.steps("finish"):
         if step.card and step.what[0] not in card.outcomes:

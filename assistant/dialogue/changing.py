@@ -19,8 +19,8 @@ from assistant.dialogue.job import Job, Moment, State
 from assistant.dialogue.log import Changed, Entry, Struck, WentBack
 from assistant.dialogue.messages import Offer, Say
 from assistant.dialogue.outcome import Outcome
-from assistant.dialogue.review import Target, called, entry_shown, row_label, targets
-from assistant.dialogue.situation import never_asked
+from assistant.dialogue.review import Target, called, entry_shown, row_label, row_words, targets
+from assistant.dialogue.situation import Situation, never_asked
 from assistant.dialogue.standing import told_at
 from assistant.dialogue.trouble import doubtful, refused, shown_settled, unusual
 from assistant.dialogue.walk import CARD, DONE
@@ -93,7 +93,8 @@ def find(job: Job, state: State, rest: str) -> tuple[Target, str] | None:
         at = by_number(word, len(listed))
         return None if at is None else (listed[at], value)
     first, _, more = value.partition(" ")
-    if first.isdecimal() and rest.lower().startswith(say(job, "review.row", number=first).lower()):
+    rows = {row_words(job, series, first).lower() for series in job.graph.series}
+    if first.isdecimal() and rest.lower().startswith(tuple(rows)):
         row = row_called(job, listed, rest)
         if row or more[:1].isdecimal():  # "catch 3 600" is never 3,600
             return row
@@ -211,7 +212,7 @@ def change_settled(job: Job, state: State, target: Target, found: Settled, text:
         sitting=state.log.sitting,
     )
     rows = gathered_under(job, state, old.fact)
-    if rows and decides_members(job, old.fact):
+    if rows and decides_members(job, state.situation, old.fact):
         return preview(job, state, (Changed(entry, rows),))
     if rows:
         return ask_under(job, state, entry, rows)
@@ -250,10 +251,12 @@ def gathered_under(job: Job, state: State, name: str) -> tuple[Entry, ...]:
     return tuple(e for e in said if e.fact not in kept)
 
 
-def decides_members(job: Job, name: str) -> bool:
+def decides_members(job: Job, at: Situation, name: str) -> bool:
     """Whether a choice decides which members a row has: then no row can stay as it was made."""
     series = job.graph.series.values()
-    return any(name in under for each in series for under in each.only.values())
+    deciding = {choice for each in series for under in each.only.values() for choice in under}
+    from_it = {each for each in deciding if each in at.known and name in at.known[each].inputs}
+    return name in deciding or bool(from_it)
 
 
 def under_answered(job: Job, state: State, moment: Moment, text: str) -> Outcome | None:

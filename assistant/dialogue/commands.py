@@ -78,7 +78,7 @@ def seed_kept(job: Job, state: State) -> list[str]:
     """The short line of each caution about the seed that was passed, while nothing else is due."""
     cautions = job.library.cautions
     passed = dict.fromkeys(each.fact for each in state.situation.used if each.fact in cautions)
-    return [job.caution(name).short for name in passed if job.caution(name).only]
+    return [job.caution(name).short for name in passed if job.caution(name).of_seed]
 
 
 def units(job: Job, state: State, system: str) -> Outcome:

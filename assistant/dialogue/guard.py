@@ -43,8 +43,8 @@ def corrected_from_afar(walk: Walk) -> bool:
 def to_put_back(job: Job, log: Log) -> dict[str, Node]:
     """The put-back lists that are due, by the part whose caution was passed and not undone since.
 
-    Where the conversation stands by now does not matter. A caution under a choice is about the
-    seed: the drill still stands as it stood.
+    Where the conversation stands by now does not matter. After a caution about the seed the drill
+    still stands as it stood.
     """
     due: dict[str, Node] = {}
     lists = [node for node in job.graph.nodes.values() if node.step.put_back]
@@ -52,7 +52,7 @@ def to_put_back(job: Job, log: Log) -> dict[str, Node]:
         node = job.graph.nodes.get(entry.place.partition("!")[0])
         if node in lists and entry.fact == DONE:
             due = {part: n for part, n in due.items() if not within(node.part, part)}
-        elif node and entry.fact in job.library.cautions and not job.caution(entry.fact).only:
+        elif node and entry.fact in job.library.cautions and not job.caution(entry.fact).of_seed:
             home = home_of(job, node.part, entry.fact)
             due.update((home, n) for n in reversed(lists) if within(n.part, home))
     return due

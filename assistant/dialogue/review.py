@@ -72,7 +72,13 @@ def line_of(job: Job, state: State, number: int, target: Target) -> ReviewLine:
 
 def row_label(job: Job, target: Target) -> str:
     """What a row is called, by its number."""
-    return of_use(job, target.series, say(job, "review.row", number=str(target.row)))
+    return of_use(job, target.series, row_words(job, target.series, str(target.row)))
+
+
+def row_words(job: Job, series: str, number: str) -> str:
+    """What a row of a series is called: a catch, if the words have no name of its own for it."""
+    own = f"rows.{series.rpartition('.')[2]}"
+    return say(job, own if own in job.library.words else "review.row", number=number)
 
 
 def called(job: Job, at: Situation, entry: Entry) -> str:

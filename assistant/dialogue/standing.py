@@ -9,7 +9,7 @@ from assistant.dialogue.job import Job
 from assistant.dialogue.log import Log
 from assistant.dialogue.situation import Known, Situation
 from assistant.flow.model import Fact
-from assistant.quantities.settled import si_value, spell
+from assistant.quantities.settled import decimal, si_value, spell
 
 
 def known_fact(job: Job, at: Situation, name: str) -> Known | None:
@@ -39,9 +39,12 @@ def spelled(fact: Fact, log: Log, known: Known) -> str:
     if not unit or not isinstance(known.value, float):
         number = Fraction(known.value).limit_denominator(1000)  # type: ignore[arg-type]  # a plain count or mark
         return spell(number, "")
+    from assistant.quantities.show import rounded
     from assistant.quantities.units import factor
 
     number = (Fraction(known.value) / factor(unit)).limit_denominator(10_000)
+    if decimal(number) is None:  # a result that no tool reads: as it is shown
+        number = rounded(float(number))
     return spell(number, unit)
 
 

@@ -60,7 +60,7 @@ def shown(job: Job, log: Log, situation: Situation, fact: Fact, known: Known) ->
     if known.settled == UNKNOWN or known.value is None:
         return job.word("review.not_known")
     if fact.kind == "choice":
-        return label(fact, str(known.value))
+        return label(fact, known.value)
     if fact.kind == "text":
         return str(known.value)
     if fact.signed:
@@ -99,9 +99,11 @@ def off_target(job: Job, difference: float) -> str:
     return say(job, name, amount=amount.removesuffix(".0"))
 
 
-def label(fact: Fact, name: str) -> str:
-    """The label of a choice."""
-    return next((c.label for c in fact.choices if c.name == name), name)
+def label(fact: Fact, name: Value) -> str:
+    """The label of a choice; of several, each on a line of its own, by number."""
+    if isinstance(name, tuple):
+        return "\n".join(f"{at} {label(fact, str(each))}" for at, each in enumerate(name, 1))
+    return next((c.label for c in fact.choices if c.name == name), str(name))
 
 
 def choice_labels(fact: Fact) -> tuple[str, ...]:

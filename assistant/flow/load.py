@@ -78,6 +78,7 @@ def card(table: Table) -> CardLayout:
         half_lines=tuple(table["half_lines"]),
         shared_lines=tuple(table["shared_lines"]),
         after=tuple(table["after"]),
+        after_with={fact: tuple(lines) for fact, lines in table.get("after_with", {}).items()},
         page=page(table["page"]),
     )
 

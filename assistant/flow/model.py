@@ -99,6 +99,7 @@ class Caution:
     words: tuple[str, ...] = ()
     not_sure: str = ""
     only: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
+    of_seed: bool = False
     bring: tuple[str, ...] = ()
 
 
@@ -183,7 +184,10 @@ class PageLayout:
 
 @dataclass(frozen=True, slots=True)
 class CardLayout:
-    """The lines of the card for the lid, with `{fact}` holes."""
+    """The lines of the card for the lid, with `{fact}` holes.
+
+    `after_with` holds what stands in place of `after` where a fact is known.
+    """
 
     title: str
     outcomes: Mapping[str, str]
@@ -193,6 +197,7 @@ class CardLayout:
     half_lines: tuple[str, ...]
     shared_lines: tuple[str, ...]
     after: tuple[str, ...]
+    after_with: Mapping[str, tuple[str, ...]]
     page: PageLayout
 
 

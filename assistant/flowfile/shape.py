@@ -100,6 +100,7 @@ class CautionShape(Shape):
     words: list[Text] = []
     not_sure: Text = ""
     only: Under = {}
+    of_seed: bool = False
     bring: list[Text] = []
 
 

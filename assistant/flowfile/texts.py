@@ -44,6 +44,7 @@ class CardShape(Shape):
     half_lines: Texts
     shared_lines: Texts
     after: Texts
+    after_with: dict[str, Texts] = Field(default_factory=dict)
     page: PageShape
 
 

@@ -79,6 +79,19 @@ def _per_row_length(name: str, noun: str) -> Kind:
     )
 
 
+def _per_mass(name: str, noun: str) -> Kind:
+    """What an air drill counts for one weight of seed."""
+    return Kind(
+        name,
+        f"{noun}/kg",
+        "1/kg",
+        plain=f"{noun}/kg",
+        us=((f"{noun}/lb", 0.0),),
+        metric=((f"{noun}/kg", 0.0),),
+        noun=noun,
+    )
+
+
 def _rate(name: str, *, live: bool = False) -> Kind:
     return Kind(
         name,
@@ -128,6 +141,41 @@ _ALL = (
         "m^2",
         us=(("ac", 404.68), ("ft^2", 0.0)),
         metric=(("ha", 1000.0), ("m^2", 0.0)),
+    ),
+    Kind("mass_per_turn", "kg/turn", "kg", "kg", us=_MASS_US, metric=_MASS_METRIC, per="turn"),
+    Kind(
+        "turns_per_area",
+        "turn/m^2",
+        "1/m^2",
+        "turn/m^2",
+        us=(("turn/ac", 0.0),),
+        metric=(("turn/ha", 0.0),),
+        noun="turn",
+    ),
+    _per_mass("turns_per_mass", "turn"),
+    _per_mass("pulses_per_mass", "pulse"),
+    Kind(
+        "pulses_per_turn",
+        "pulse/turn",
+        "",
+        "pulse",
+        us=(("pulse", 0.0),),
+        metric=(("pulse", 0.0),),
+        noun="pulse",
+        per="turn",
+    ),
+    Kind(
+        "time", "s", "s", "s", us=(("min", 120.0), ("s", 0.0)), metric=(("min", 120.0), ("s", 0.0))
+    ),
+    Kind("speed", "m/s", "m/s", "m/s", us=(("mi/h", 0.0),), metric=(("km/h", 0.0),)),
+    Kind(
+        "turn_rate",
+        "turn/s",
+        "1/s",
+        "turn/s",
+        us=(("turn/min", 0.0),),
+        metric=(("turn/min", 0.0),),
+        noun="turn",
     ),
     _rate("rate"),
     _rate("live_rate", live=True),

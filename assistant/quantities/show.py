@@ -40,6 +40,16 @@ UNIT_WORDS = {
     "seed/m": "seeds per m",
     "plant/ft": "plants per ft",
     "plant/m": "plants per m",
+    "turn/ac": "turns per ac",
+    "turn/ha": "turns per ha",
+    "turn/m^2": "turns per sq m",
+    "turn/lb": "turns per lb",
+    "turn/kg": "turns per kg",
+    "turn/min": "rpm",
+    "pulse": "pulses",
+    "pulse/lb": "pulses per lb",
+    "pulse/kg": "pulses per kg",
+    "mi/h": "mph",
     "short_ton": "short ton",
     "long_ton": "long ton",
 }
@@ -140,13 +150,17 @@ def _number(kind: Kind, value: float, unit: str, step: str | Fraction | None) ->
 
 
 def _rounded(number: float, *, counted: bool = False) -> str:
+    return _grouped(rounded(number, counted=counted))
+
+
+def rounded(number: float, *, counted: bool = False) -> Fraction:
     """The number to three digits; whole digits are dropped only from large counts."""
     if number == 0:
-        return "0"
+        return Fraction(0)
     large = counted and abs(number) >= GROUPED_FROM
     places = (COUNTED_DIGITS if large else DIGITS) - 1 - floor(log10(abs(number)))
     places = places if large else max(places, 0)
-    return _grouped(_half_up(number, Fraction(10) ** -places))
+    return _half_up(number, Fraction(10) ** -places)
 
 
 def _half_up(number: float, step: Fraction) -> Fraction:

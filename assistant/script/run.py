@@ -12,7 +12,8 @@ from assistant.dialogue.questions import caution_word, proposals
 from assistant.dialogue.situation import Open
 from assistant.dialogue.trouble import DOUBT
 from assistant.dialogue.walk import CARD, DRILL
-from assistant.flow.graph import Node
+from assistant.flow.graph import MISSING as NOT_KNOWN
+from assistant.flow.graph import Graph, Node
 from assistant.script.facts_file import FactsFile
 from assistant.script.laps import Laps
 from assistant.script.lines import Lines
@@ -166,7 +167,7 @@ class Script:
         graph = self.sitting.job.graph
         part = graph[open_.place].part
         for node in graph.nodes.values():
-            if node.step.quiet and node.part == part:
+            if node.step.quiet and part in (node.part, _before(graph, node)):
                 for name in set(node.facts) & set(facts.texts) - self.used - self.early:
                     self.early.add(name)
                     if name not in self.sitting.state.situation.known:
@@ -255,3 +256,9 @@ def refusal_in(said: tuple[Message, ...], *, half_asked: bool) -> Refusal | None
         if half_asked and isinstance(message, Offer) and message.choices:
             return Refusal("two_readings", message.text, message.choices)
     return None
+
+
+def _before(graph: Graph, node: Node) -> str | None:
+    """The part that uses the one which begins with this step: no question comes between them."""
+    use = graph.nodes.get(node.part)
+    return use.part if use and use.next.get(NOT_KNOWN) == node.place else None

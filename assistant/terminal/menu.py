@@ -9,6 +9,7 @@ from datetime import datetime
 from assistant.answers.by_number import by_number
 from assistant.answers.text import heard, unaccented
 from assistant.dialogue.messages import Message, Offer, Say, Trouble
+from assistant.flow.model import Library
 from assistant.terminal.left import Left, line
 from assistant.terminal.reading import Reader
 from assistant.terminal.screen import Screen
@@ -31,13 +32,18 @@ def first_wish(
 ) -> Wish:
     """Ask what to do, and under "more" what else; `cards` says whether there is one to mend.
 
+    Jobs that end in a card come first: they are what people mostly come for.
+
     Raises what the reader raises.
     """
     library = screen.library
     ways = ways_on(screen, left, now)
     lines = [(screen.word("menu.go_on", left=label), wish) for label, wish in ways]
-    lines += [(job.title, Wish(JOB, name)) for name, job in library.jobs.items()]
+    jobs = {name: (library.jobs[name].title, Wish(JOB, name)) for name in in_order(library)}
+    ends_in_card = [name for name in jobs if any(s.card for s in library.jobs[name].steps)]
+    lines += [jobs.pop(name) for name in ends_in_card]
     lines += [(screen.word(f"menu.{MEND}"), Wish(MEND))] if cards else []
+    lines += jobs.values()
     lines.append((screen.word("menu.more"), Wish(MORE)))
     more = [(screen.word(f"menu.{name}"), Wish(name)) for name in (*MORE_LINES, BACK)]
     while True:
@@ -47,6 +53,13 @@ def first_wish(
         wish = pick(screen, reader, screen.word("menu.more_title"), more)
         if wish.command != BACK:
             return wish
+
+
+def in_order(library: Library) -> list[str]:
+    """The jobs as the phrases for them are ordered, the commonest first; others behind."""
+    phrased = [name for name in library.words if name.startswith("meant.")]
+    places = {name: at for at, name in enumerate(phrased)}
+    return sorted(library.jobs, key=lambda name: places.get(f"meant.{name}", len(phrased)))
 
 
 def which_left(screen: Screen, reader: Reader, left: Sequence[Left], now: datetime) -> Wish:

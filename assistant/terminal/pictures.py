@@ -16,7 +16,8 @@ from assistant.terminal.tried import joined, tried_lines
 if TYPE_CHECKING:
     from rich.text import Text
 
-OFF, BAND, BY_ROW, ODD = "percent_off", "tolerance", "row_weights", "odd_rows"
+OFF, BAND, BY_ROW = "percent_off", "tolerance", "row_weights"
+ODD = ("odd_rows", "light_rows")
 WIDEST = 40
 REACH = 4  # the line reaches so many times the band to each side
 BAR = 20
@@ -26,10 +27,13 @@ MOST_LINES = 8  # of a picture of settings, with the bars above it
 
 @dataclass(frozen=True, slots=True)
 class Verdict:
-    """How the last catch of a half was judged: how many there are, and how far off (a share)."""
+    """The last catch of a half: how many there are, and how far off it was judged (a share).
+
+    Rows that are looked at first leave their catch without a judgement.
+    """
 
     catches: int
-    off: float
+    off: float | None
 
 
 def verdicts(sitting: Sitting) -> dict[str, Verdict]:
@@ -38,9 +42,11 @@ def verdicts(sitting: Sitting) -> dict[str, Verdict]:
     found = {}
     for name, known in at.known.items():
         prefix, _, bare = name.rpartition(".")
-        if bare == OFF and isinstance(known.value, float):
+        judged = bare == OFF and isinstance(known.value, float)
+        if judged or (bare in ODD and prefix not in found):
             rows = [rows for series, rows in at.rows.items() if series.rpartition(".")[0] == prefix]
-            found[prefix] = Verdict(max(map(len, rows), default=0), known.value)
+            off = known.value if judged and isinstance(known.value, float) else None
+            found[prefix] = Verdict(max(map(len, rows), default=0), off)
     return found
 
 
@@ -84,12 +90,12 @@ def catch_picture(sitting: Sitting, prefix: str) -> Iterator[Text]:
     from rich.text import Text
 
     job, at = sitting.job, sitting.state.situation
-    band = known_fact(job, at, BAND)
-    if band is None or not isinstance(band.value, float):
+    band, off = known_fact(job, at, BAND), verdicts(sitting)[prefix].off
+    if off is None or band is None or not isinstance(band.value, float):
         return
     light, heavy = job.word("picture.light"), job.word("picture.heavy")
     room = min(width(), WIDEST) - len(light) - len(heavy) - 2
-    line = ruler(verdicts(sitting)[prefix].off, band.value, room)
+    line = ruler(off, band.value, room)
     text = Text(f"{light} {line} {heavy}")
     text.stylize("bold", len(light) + 1 + line.index("x"), len(light) + 2 + line.index("x"))
     yield text
@@ -125,13 +131,18 @@ def rows_picture(sitting: Sitting, prefix: str) -> Iterator[Text]:
     job, weights = sitting.job, row_weights(sitting, prefix)
     if not 1 < len(weights) <= MOST_ROWS:
         return
-    known = sitting.state.situation.known.get(joined(prefix, ODD))
-    odd = known.value if known and isinstance(known.value, tuple) else ()
+    odd = marked_rows(sitting, prefix)
     texts = [shown_weight(sitting, prefix, weight) for weight in weights]
     for number, bar in enumerate(bars(weights), 1):
         label = f"{job.word('picture.row')} {number:>2} "
         tail = f" {job.word('picture.odd')}" if number in odd else ""
         yield Text(f"{label}{bar:<{BAR}} {texts[number - 1]}{tail}")
+
+
+def marked_rows(sitting: Sitting, prefix: str) -> tuple[float, ...]:
+    """The numbers of the rows to look at, from 1: odd ones, or the light ones of a pattern."""
+    known = (sitting.state.situation.known.get(joined(prefix, name)) for name in ODD)
+    return next((each.value for each in known if each and isinstance(each.value, tuple)), ())
 
 
 def row_weights(sitting: Sitting, prefix: str) -> tuple[float, ...]:

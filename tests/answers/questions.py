@@ -76,6 +76,14 @@ FIELD = Expect("field", "area", bare=("ac",))
 GROUND = Expect("ground", "area", bare=("ha",))
 TURNS = Expect("turns", "turns", names=("turns",))
 ROLLED = Expect("rolled_turns", "turns", names=("turns",))
+PER_TURN = Expect("weight_per_turn", "mass_per_turn", bare=("lb",))
+PULSES = Expect("pulses_per_turn", "pulses_per_turn", bare=("pulse",))
+FACTOR = Expect("pulses_per_weight", "pulses_per_mass", bare=("pulse/lb",))
+TURN_FACTOR = Expect("turns_per_weight", "turns_per_mass", bare=("turn/lb",))
+SPEED = Expect("working_speed", "speed", bare=("mi/h",))
+TIMED = Expect("timed", "time", bare=("s",))
+SHAFT = Expect("shaft_slowest", "turn_rate", bare=("turn/min",))
+PLATE = Expect("turns_per_area", "turns_per_area", bare=("turn/ac",))
 MARK = Expect("lever_mark", "mark", names=("mark", "lever"))
 LOT = Expect("lot", "text", names=("lot",))
 CROP = Expect("crop", "text", choices=(Choice("wheat", ("winter wheat",)), Choice("rye")))
@@ -119,5 +127,6 @@ SCALE = Expect(
 EVERY_KIND = (
     *(ONE_TURN, STRIP, OPENING_MM, SPACING, ROWS, CATCH, ROW_WEIGHTS, RATE, PER_ACRE, WHEAT, GERM),
     *(EMERGENCE, OFF_TARGET, FIELD, TURNS, MARK, LOT, CROP, FEED, TREATED, TEST_WEIGHT, COUNTED),
+    *(PER_TURN, PULSES, FACTOR, TURN_FACTOR, SPEED, TIMED, SHAFT, PLATE),
     *(TARGET, SCALE, Expect("ratio", "ratio"), Expect("count", "count")),
 )

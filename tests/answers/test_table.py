@@ -160,6 +160,29 @@ REST = several(
     (q.TURNS, ("30 turns", "30x", "30 vueltas", "treinta", "30"), "30"),
     (q.TURNS, ("29.5", "29 1/2", "29 and a half", "29 y media"), "29.5"),
     (q.TURNS, ("30ish", "about 30", "unas 30", "~30"), refused("about")),
+    (q.SPEED, ("5 mph", "5", "5 miles per hour", "5 mi/h", "5 millas por hora"), "5 mi/h"),
+    (q.SPEED, ("8 km/h", "8 kph", "8 km per hour", "8 kilometers an hour"), "8 km/h"),
+    (
+        q.PULSES,
+        ("360 ppr", "360 pulses", "360 p/v", "360 pulses/rev", "360", "360 pulsos"),
+        "360 pulse",
+    ),
+    (q.PER_TURN, (".62 lb/rev", "0,62", ".62", "0.62 lb per turn", "0.62 lb"), "0.62 lb"),
+    (q.PER_TURN, ("281 g/vuelta", "281 g per revolution"), "281 g"),
+    (q.FACTOR, ("580.6 pulses/lb", "580.6 pulses per pound", "580.6"), "580.6 pulse/lb"),
+    (q.FACTOR, ("1280 pulses per kg", "1280 pulsos/kg"), "1280 pulse/kg"),
+    (q.TURN_FACTOR, ("1.6 turns per lb", "1.6 revs/lb", "1.6"), "1.6 turn/lb"),
+    (
+        q.SHAFT,
+        ("52 rpm", "52 turns per minute", "52 revs/min", "52 vueltas por minuto"),
+        "52 turn/min",
+    ),
+    (q.PLATE, ("335 turns/ha", "335 turns per hectare"), "335 turn/ha"),
+    (q.TIMED, ("27 s", "27 sec", "27 seconds", "27", "27s", "27 segundos"), "27 s"),
+    (q.TIMED, ("1.5 min", "1 1/2 minutes"), "1.5 min"),
+    (q.SPEED, ("5 lb", "5 miles"), refused("unit_of_another_kind")),
+    (q.FACTOR, ("1.6 turns per lb",), refused("unit_of_another_kind")),
+    (q.TURN_FACTOR, ("580 pulses/lb", "1.6 rpm"), refused("unit_of_another_kind")),
     (q.RATE, ("one eighty",), "~180 lb/ac"),
     (q.RATE, ("ciento ochenta", "hundred and eighty"), "180 lb/ac"),
     (q.CATCH, ("O.73", "l.2"), refused("letter_in_number")),
@@ -215,9 +238,6 @@ TARGETS = several(
 TABLE = [*LENGTHS, *WEIGHTS, *COUNTS, *SHARES, *REST]
 
 NOT_OF_THIS_PROGRAM = {
-    "5 mph": "no fact is a speed",
-    "360 ppr": "no fact is a number of pulses",
-    ".62 lb/rev": "no fact is a weight per turn",
     "back": "a word of the conversation, not an answer",
     "help": "a word of the conversation, not an answer",
 }

@@ -22,6 +22,16 @@ PLANTS: Facts = {"target": "28 plants per sq ft", "emergence": "85 %", **SIZE}
 HALF: Facts = {"wheel_method": "taped", "distance_per_turn": "80 in", "turns": "30"}
 WEIGHED: Facts = {"catch_weight": "1.39 lb"}
 LITTLE: Facts = {"catch_weight": "0.3 lb"}
+CRANKED: Facts = {**BASE, "method": "crank"}
+STRIP: Facts = {**BASE, "method": "strip", "strip_distance": "150 ft"}
+SPROCKETS: Facts = {
+    "feed": "double_run",
+    "feed_side": "coarse",
+    "swapped_sprocket": "driver",
+    "teeth_offered": "15 18 60 200",
+    "start_teeth": "15",
+    "trials": [{"teeth": "15", **WEIGHED}],
+}
 
 ROADS: tuple[Facts, ...] = (
     {**BASE, "treated": "yes"},
@@ -43,6 +53,7 @@ ROADS: tuple[Facts, ...] = (
     {**BASE, "wheel_method": "rolled", "rolled_turns": "10", "rolled_distance": "68 ft"},
     {**BASE, "wheel_method": "last_time"},
     {**BASE, "trials": [LITTLE], "once_more": "yes"},
+    {**BASE, "trials": [{"row_weights": "80; 70; 82; 69; 79; 71 g"}], "rows_mended": "as_they_are"},
     {**BASE, "tolerance": "0.5 %", "trials": [{"catch_weight": "1.385 lb"}]},
     {
         **CUP,
@@ -53,6 +64,13 @@ ROADS: tuple[Facts, ...] = (
         ],
     },
     {**BASE, "target": "10 lb PLS/ac"},
+    {**BASE, "drive_halves": "no"},
+    {**CRANKED, "crank_known_by": "plate", "crank_turns": "58", "crank_area": "1/10 ac"},
+    {**CRANKED, "crank_known_by": "rolled", "rolled_turns": "10", "rolled_distance": "68 ft"},
+    {**CRANKED, "crank_known_by": "last_time"},
+    STRIP,
+    {**STRIP, **SPROCKETS},
+    {**BASE, **SPROCKETS, "trials": [{"teeth": "15", **LITTLE}], "take_teeth": "heavier"},
     {**CUP, "trials": [LITTLE, {"lever_mark": "10", **LITTLE}], "other_range": "yes"},
     {
         **BASE,

@@ -59,7 +59,7 @@ REFUSED = [
     ("a list where one is asked", TURN, "81 82 83 84", "list"),
     ("doubled marks", TURN, "81..5 in", "doubled_mark"),
     ("a date", TURN, "12/5/24", "date"),
-    ("a choice that is none", ("feed",), "3", "unknown_choice"),
+    ("a choice that is none", ("feed",), "9", "unknown_choice"),
     ("control characters", TURN, "81.5 in\x07", "control"),
     ("a terminal's escape", TURN, "\x1b[2J81.5 in", "control"),
     ("an escape in a name", ("drill",), "\x1b]0;mine\x07", "control"),

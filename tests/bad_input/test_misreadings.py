@@ -17,15 +17,15 @@ from assistant.dialogue.job import Job, State
 from assistant.dialogue.messages import Fetch, Offer, Trouble
 from assistant.dialogue.trouble import doubtful, refused
 from assistant.terminal.screen import Screen
-from tests.bad_input import test_recheck as recheck
+from tests.bad_input import test_other_jobs as others
 from tests.bad_input.questions import asks, at_question, states
 from tests.script.running import calibrate
 
 QUESTIONS: list[tuple[Job, State]] = [
     *((calibrate(), state) for state in states()),
-    *((recheck.JOB, state) for state in recheck.states()),
+    *others.QUESTIONS,
 ]
-"""Every question of both jobs: also cautions, lists, offers and the review."""
+"""Every question of every job: also cautions, lists, offers and the review."""
 
 FACTS = [(job, state, name) for job, state in QUESTIONS for name in asks(state)]
 """Every fact that is asked, alone or in a pair."""
@@ -46,8 +46,7 @@ ALWAYS_SAID = ("help", "don't know", "back", "pause")
 def question_of(case: tuple[Job, State]) -> str:
     job, state = case
     assert state.situation.open
-    name = "recheck" if job is recheck.JOB else "calibrate"
-    return f"{name} {state.situation.open.place} {' '.join(asks(state))}".strip()
+    return f"{job.graph.job} {state.situation.open.place} {' '.join(asks(state))}".strip()
 
 
 def fact_of(case: tuple[Job, State, str]) -> str:

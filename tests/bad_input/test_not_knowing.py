@@ -11,12 +11,12 @@ from assistant.dialogue.events import Typed
 from assistant.dialogue.job import Job, State
 from assistant.dialogue.messages import Fetch, Message, Trouble
 from assistant.dialogue.unknowing import parked
-from tests.bad_input import questions, test_recheck
+from tests.bad_input import questions, test_other_jobs
 from tests.bad_input.test_every_question import label
-from tests.stories.play import calibrate, job_named
+from tests.stories.play import calibrate
 
 STATES = [(calibrate(), state) for state in questions.states()]
-STATES += [(job_named("recheck"), state) for state in test_recheck.states()]
+STATES += test_other_jobs.QUESTIONS
 IDS = [f"{job.graph.job}-{label(state)}" for job, state in STATES]
 
 WAYS_ON = re.compile(

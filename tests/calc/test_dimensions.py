@@ -10,20 +10,20 @@ from assistant.calc import judging, plan
 from assistant.calc.calculation import Calculation, Inputs, outcome_name
 from assistant.calc.catalogue import CATALOGUE
 from assistant.calc.contract import Area, DistancePerTurn, Mass, Rate, Rows, RowSpacing, Turns
+from assistant.calc.waiting import WAITING
 from assistant.quantities.registry import checking_quantity, has_dimension
 
 EXAMPLES = [
     pytest.param(calculation, inputs, id=f"{calculation.name}-{number}")
-    for calculation in CATALOGUE.values()
+    for calculation in (*CATALOGUE.values(), *WAITING.values())
     for number, inputs in enumerate(calculation.examples)
 ]
 
 
 def numbers_in(value: Any) -> tuple[Any, ...]:
-    """The numbers of a field: one, several, or none for a choice."""
-    if isinstance(value, str):
-        return ()
-    return value if isinstance(value, tuple) else (value,)
+    """The numbers of a field: one, several, or none for a choice or several."""
+    values = value if isinstance(value, tuple) else (value,)
+    return tuple(each for each in values if not isinstance(each, str))
 
 
 def faults(calculation: Calculation, inputs: Inputs) -> list[str]:

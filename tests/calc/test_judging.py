@@ -4,7 +4,6 @@ import math
 from fractions import Fraction
 
 import pytest
-import scipy.stats
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -214,15 +213,6 @@ def test_an_early_card_goes_by_the_last_catch(catches: list[float], outcome: typ
         assert found.percent_off == pytest.approx(catches[-1] / 100.0 - 1)
 
 
-def rows(*grams: float) -> judging.Even | judging.Odd | judging.TooFew:
-    return judging.rows_even(
-        row_weights=tuple(weight / 1000 for weight in grams),
-        row_low=0.9,
-        row_high=1.1,
-        one_row=1.0,
-    )
-
-
 @pytest.mark.parametrize(
     ("catches", "apart"),
     [
@@ -241,43 +231,3 @@ def test_catches_that_do_not_agree_with_the_last_are_named(
     assert judging.catches_apart(trials=trials, tare=0.0, repeat_tolerance=0.025) == apart
     on_scale = with_tub(trials, 2.0)
     assert judging.catches_apart(trials=on_scale, tare=2.0, repeat_tolerance=0.025) == apart
-
-
-def test_a_plugged_row_is_found_and_its_neighbours_are_not_accused() -> None:
-    # Five rows near 54 g and one of 31: the mean is 50.3, the median 54.5.
-    found = rows(54.0, 57.0, 53.0, 31.0, 55.0, 56.0)
-    assert isinstance(found, judging.Odd)
-    assert found.odd_rows == (4.0,)
-
-
-def test_low_and_high_rows_are_both_odd() -> None:
-    found = rows(50.0, 60.0, 50.0, 50.0, 40.0)
-    assert isinstance(found, judging.Odd)
-    assert found.odd_rows == (2.0, 5.0)
-
-
-def test_a_row_just_at_the_limit_is_even() -> None:
-    assert isinstance(rows(45.0, 50.0, 55.0), judging.Even)
-    assert isinstance(rows(44.9, 50.0, 55.0), judging.Odd)
-    assert isinstance(rows(45.0, 50.0, 55.1), judging.Odd)
-
-
-@pytest.mark.parametrize("grams", [(), (54.0,), (54.0, 57.0), (0.0, 0.0, 0.0, 0.0)])
-def test_too_few_rows_or_no_seed_say_nothing(grams: tuple[float, ...]) -> None:
-    assert rows(*grams) == judging.TooFew()
-
-
-def test_rows_that_alternate_have_a_spread_though_none_is_odd() -> None:
-    # 80 70 82 69 79 71 81 68: variation 8.0 %, divisor n - 1. Common practice, no source.
-    grams = (80.0, 70.0, 82.0, 69.0, 79.0, 71.0, 81.0, 68.0)
-    found = rows(*grams)
-    assert isinstance(found, judging.Even)
-    assert found.row_cv == pytest.approx(0.080, abs=0.0005)
-
-
-@given(st.lists(st.floats(1.0, 100.0), min_size=3, max_size=40))
-def test_the_spread_of_rows_is_the_variation_of_scipy(grams: list[float]) -> None:
-    found = rows(*grams)
-    assert not isinstance(found, judging.TooFew)
-    expected = float(scipy.stats.variation(grams, ddof=1))
-    assert found.row_cv == pytest.approx(expected, rel=1e-9, abs=1e-9)

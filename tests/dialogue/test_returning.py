@@ -272,7 +272,8 @@ def test_the_last_act_and_the_state_of_the_drill_come_before_caution_and_questio
     yard = at_the_catch()
     yard.away(timedelta(minutes=30))
     heard = yard.heard()
-    last, state = heard.index("Last: Catch 1, 14 mm, 1.39 lb."), heard.index("stand raised")
+    last = heard.index("Last: Catch 1, 14 mm, 1.39 lb.")
+    state = heard.index("Raised: on its jack stands.")
     assert last < state < heard.index("is the drill still as you left it?")
 
 
@@ -281,7 +282,7 @@ def test_beside_a_raised_drill_nothing_is_asked_again_without_the_reminder() -> 
     yard.away(LUNCH)
     heard = yard.heard()
     reminder = heard.index("Still on its jack stands? No levers in the tractor.")
-    assert heard.index("stand raised") < reminder < heard.index("I ask again")
+    assert heard.index("Raised: on its jack stands.") < reminder < heard.index("I ask again")
     assert "Treated seed" not in heard  # this seed is not
 
 

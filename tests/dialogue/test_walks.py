@@ -12,7 +12,7 @@ from assistant.dialogue.questions import question
 from tests.dialogue.walks import walk
 from tests.stories.play import job_named
 
-JOBS = pytest.mark.parametrize("name", ["calibrate", "recheck"])
+JOBS = pytest.mark.parametrize("name", ["calibrate", "recheck", "air"])
 
 
 def stands_where_its_log_stands(job: Job, state: State) -> None:

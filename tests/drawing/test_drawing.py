@@ -79,7 +79,7 @@ def test_a_caution_is_marked_by_its_shape_and_a_word_and_nothing_else_looks_so()
     graph = graph_of("calibrate")
     chart = read_chart(mermaid(folded(graph, "catch"), library().cautions))
     six_sides = {name for name, shape in chart.shapes.items() if shape == "{{"}
-    assert six_sides == {"at_raise", "at_turn_care", "at_change_range"}
+    assert six_sides == {"at_raise", "at_strip_care", "at_turn_care", "at_change_range"}
     assert chart.labels["at_raise"] == "raise: caution raised_drill, stop"
     assert chart.labels["at_turn_care"] == "turn_care: caution turning, mind"
 
@@ -95,10 +95,11 @@ def test_a_way_to_find_out_is_drawn_as_a_part() -> None:
     assert ("at_tag__count_seed", "worked", "at_tag") in chart.edges
 
 
-def test_the_drawing_in_the_developers_page_is_fresh() -> None:
+@pytest.mark.parametrize(("job", "number"), [("calibrate", 1), ("air", 2)])
+def test_the_drawings_in_the_developers_page_are_fresh(job: str, number: int) -> None:
     page = Path(ROOT / "DEVELOPERS.md").read_text(encoding="utf-8")
-    shown = page.split("```mermaid\n")[1].split("\n```")[0]
-    assert shown == mermaid(folded(graph_of("calibrate")), library().cautions)
+    shown = page.split("```mermaid\n")[number].split("\n```")[0]
+    assert shown == mermaid(folded(graph_of(job)), library().cautions)
 
 
 def test_the_command_draws_a_job_and_a_part(capsys: pytest.CaptureFixture[str]) -> None:

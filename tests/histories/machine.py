@@ -21,6 +21,7 @@ from assistant.dialogue.review import Target, targets
 from assistant.dialogue.situation import Known, Situation
 from assistant.dialogue.trouble import DOUBT, UNUSUAL
 from assistant.dialogue.walk import CARD, DONE
+from assistant.flow.graph import Graph
 from assistant.sitting.sitting import records_of
 from tests.histories.lines import text_for, texts_for, word_for
 from tests.histories.model import Final, Fresh, Model
@@ -265,7 +266,11 @@ class Histories(RuleBasedStateMachine):
         if PREVIEW not in kinds or yes == "no":
             assert self.state.log == before.log
             return
-        for part in parts_under(before, name) if rows == "2" or UNDER not in kinds else ():
+        for part in (
+            parts_under(before, self.talk.job.graph, name)
+            if rows == "2" or UNDER not in kinds
+            else ()
+        ):
             self.model.drop(part)
         entry = next(e for e in self.state.log.entries if key(e) == key(target.entry))
         final = Final(entry.variant or name, text)
@@ -354,19 +359,21 @@ def differences(fresh: Situation, here: Situation) -> list[tuple[str, object, ob
     return found + ([("rows", rows, other_rows)] if rows != other_rows else [])
 
 
-def parts_under(state: State, name: str) -> set[str]:
+def parts_under(state: State, graph: Graph, name: str) -> set[str]:
     """The parts whose rows were made under a fact."""
-    alias, _, plain = name.rpartition(".")
     return {
-        lap[-1].place.rpartition("/lap/")[0]
+        home_of(graph, series, lap[-1].place)
         for series, laps in state.situation.laps.items()
         for lap in laps
-        if plain in UNDER_ALL or (plain in UNDER_HALF and series.rpartition(".")[0] == alias)
+        if name in graph.series[series].under
     }
 
 
-UNDER_ALL, UNDER_HALF = {"lot", "crop", "feed"}, {"rows_caught", "turns"}
-"""What catches are made under: of the whole job, or of one half."""
+def home_of(graph: Graph, series: str, place: str) -> str:
+    """The part that gathers a series, on the way to a place where one of its rows was made."""
+    while not any(n.part == place and n.series == series for n in graph.nodes.values()):
+        place = place.rpartition("/")[0]
+    return place
 
 
 def rows_of(machine: Histories) -> list[Target]:
@@ -379,3 +386,9 @@ class Rechecks(Histories):
     """Any history of a check over a book."""
 
     job = "recheck"
+
+
+class AirDrills(Histories):
+    """Any history of an air drill."""
+
+    job = "air"

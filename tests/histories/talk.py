@@ -21,7 +21,9 @@ from tests.stories.story import FOLDER, read_story
 
 STARTS = {
     "calibrate": ("", "fluted_plants", "cup_hundred", "two_halves"),
+    "air": ("", "air_ground", "air_electric"),
     "recheck": ("fluted_plants", "cup_hundred", "two_halves", "fluted_pounds"),
+    "fault": ("", "fluted_plants"),
 }
 """Stories whose book a job may begin with; without one it is empty."""
 

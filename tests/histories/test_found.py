@@ -34,7 +34,7 @@ def lists(said: tuple[Message, ...]) -> list[str]:
 # -- answers --------------------------------------------------------------------------------
 
 
-@pytest.mark.parametrize("name", ["calibrate", "recheck"])
+@pytest.mark.parametrize("name", ["calibrate", "recheck", "air"])
 def test_every_choice_is_read_by_its_label_and_by_each_of_its_words(name: str) -> None:
     job = job_named(name)
     state, _ = begin(job)

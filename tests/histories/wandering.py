@@ -78,7 +78,7 @@ def to_the_end(talk: Talk) -> int:
     for lines in range(WAY_OUT):
         if talk.ended:
             return lines
-        laps += "catch" in talk.open.facts[-1:]
+        laps += any(talk.job.graph.home(fact) for fact in talk.open.facts[-1:])
         talk.type(straight_line(talk, tired=laps > LAPS))
     raise AssertionError(talk.typed)
 
@@ -94,8 +94,10 @@ def straight_line(talk: Talk, *, tired: bool) -> str:
         return "don't know" if talk.typed[-1] == "" else ""
     if open_.kind != "ask":
         return word_for(talk.job, state, open_)
-    if open_.facts[-1].endswith("catch"):
-        return "give up" if tired else wanted(talk, open_.facts[-1])
+    if tired and "give up" in talk.job.graph[open_.place].step.leave:
+        return "give up"
+    if open_.facts[-1].rpartition(".")[2] == "catch":
+        return wanted(talk, open_.facts[-1])
     if set(proposals(talk.job, state)) >= set(open_.facts):
         return ""
     return ", ".join(first_text(talk, name) for name in open_.facts)

@@ -65,7 +65,7 @@ class Watch:
             home = self.home(before)
             self.passed.add((before.hazard, section(f"{home}/")))
             self.ever.add((before.hazard, section(f"{home}/")))
-            if not self.talk.job.caution(before.hazard).only:
+            if not self.talk.job.caution(before.hazard).of_seed:
                 self.raised |= {section(before.place): text for text in self.lists_in(home)}
         node = self.node(before)
         if before.kind == "wait" and node.step.put_back and line == "done":

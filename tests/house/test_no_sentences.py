@@ -15,7 +15,7 @@ SQL = re.compile(
     r"|UPDATE|VACUUM|WHERE|WITH)\b"
 )
 UNIT_WORDS = re.compile(
-    r"(?:per|of|a|sq|cu|square|cubic|thousand|hundred|PLS|pure|live|seeds?|plants?|rows?|turns?"
+    r"(?:per|of|a|sq|cu|square|cubic|thousand|hundred|PLS|pure|live|seeds?|plants?|rows?|turns?|pulses?"
     r"|in|inch|inches|ft|foot|feet|yd|yards?|ac|acres?|mm|cm|m|meters?|metres?|ha|hectares?"
     r"|lbs?|pounds?|oz|ounces?|g|grams?|kg|kilos?|bu|bushels?)"
 )

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import numpy as np
 import pytest
+from scipy import stats
 
 from assistant.dialogue.log import UNKNOWN
 from tests.script.running import BASE, CUP, Facts, calibrate, run, without
@@ -89,6 +91,32 @@ def test_rows_may_be_a_list_or_one_line(weights: str | list[str]) -> None:
         [0.105, 0.106, 0.107, 0.104, 0.106, 0.105]
     )
     assert ran.value("row_cv") == pytest.approx(0.009941, abs=1e-6)  # 1.0488 g of 105.5 g
+
+
+def test_the_spread_of_rows_and_what_the_others_leave_open_are_those_of_scipy() -> None:
+    weighed = np.array([105.0, 106, 107, 104, 106, 105])
+    ran = run(with_trials({"row_weights": [f"{each} g" for each in weighed]}))
+    spread = stats.variation(weighed, ddof=1)
+    assert ran.value("row_cv") == pytest.approx(spread, rel=1e-12)
+    # 6 of 24 rows; Cochran, Sampling Techniques, 2.6, from memory
+    error = stats.sem(weighed, ddof=1) / weighed.mean() * np.sqrt(1 - 6 / 24)
+    reach = stats.t.ppf(0.975, df=5) * error
+    assert ran.value("rows_left_open") == pytest.approx(reach, rel=1e-6)
+
+
+ODD_ROWS = {"row_weights": "80; 70; 82; 69; 79; 71 g"}
+
+
+def test_odd_rows_wait_for_what_was_done_about_them() -> None:
+    ran = run(with_trials(ODD_ROWS))
+    assert (ran.code, ran.data["needs"]["name"]) == (3, "rows_mended")
+    assert ran.data["needs"]["accepts"] == ["mended", "as_they_are"]
+
+
+def test_odd_rows_that_stay_are_judged_by_their_sum() -> None:
+    ran = run({**with_trials(ODD_ROWS), "rows_mended": "as_they_are"})
+    assert ran.value("percent_off") == pytest.approx(451 / 636.4975577 - 1, abs=1e-6)
+    assert ran.facts["light_rows"]["value"] == [2, 4, 6]
 
 
 def test_a_gross_weight_loses_its_tub() -> None:
@@ -188,7 +216,8 @@ def test_a_natural_pair_is_needed_as_a_list() -> None:
 
 def test_a_choice_that_lacks_names_what_it_accepts() -> None:
     ran = run(without(BASE, "feed"))
-    assert ran.data["needs"]["accepts"] == ["fluted", "cup"]
+    feeds = ["fluted", "cup", "cell", "small_seed", "agitated", "double_run"]
+    assert ran.data["needs"]["accepts"] == feeds
 
 
 def test_without_json_what_lacks_is_told_on_the_error_stream() -> None:

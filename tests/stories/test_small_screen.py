@@ -19,7 +19,7 @@ from tests.stories.story import Story, stories
 COLUMNS, ROWS = 40, 20
 QUESTION_ROWS = 8
 STORIES = list(stories())
-CHECKS = ("Hands clear?", "Box still level?")
+CHECKS = ("Hands clear?", "All clear?", "Box still level?")
 """Looks to take while the hands work: nothing to type."""
 
 

@@ -14,7 +14,7 @@ from assistant.book.book import Book
 from tests.terminal.pseudo import ROOT, running
 
 FIRST, SECOND, THIRD = "What do you call this drill?", "How does seed leave", "How many rows"
-TYPED = ["big red", "flu", "24 at 7 1/2", "1", "wheat", "4471", "2", "80 lb", "what is tare"]
+TYPED = ["big red", "flut", "24 at 7 1/2", "1", "wheat", "4471", "2", "80 lb", "what is tare"]
 UNWANTED = (b"\x1b[6n", b"\x1b[?1049h", b"\x1b[?47h", b"\x1b]", b"\x1b[?1000h", b"\x1bP")
 HIDE, SHOW = b"\x1b[?25l", b"\x1b[?25h"
 
@@ -48,7 +48,7 @@ def test_a_talk_goes_the_same_way_and_leaves_the_terminal_as_it_was(
         terminal.ready(FIRST)
         terminal.type("big red\r")
         terminal.ready(SECOND)
-        terminal.type("flu\r")
+        terminal.type("flut\r")
         terminal.ready(THIRD)
         terminal.type("pause\r")
         assert terminal.ended() == 0

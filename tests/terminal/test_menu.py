@@ -54,8 +54,8 @@ def test_more_leads_to_a_second_list(typed: str, wish: str) -> None:
 
 
 def test_a_card_is_mended_only_where_there_is_one(capsys: Out) -> None:
-    assert asked("2", cards=True) == asked("mend", cards=True) == Wish("mend")
-    assert "2 Mend a card" in capsys.readouterr().out
+    assert asked("1", cards=True) == asked("mend", cards=True) == Wish("mend")
+    assert "1 Mend a card" in capsys.readouterr().out
     asked("1")
     assert "Mend a card" not in capsys.readouterr().out
 

@@ -122,6 +122,18 @@ def test_rows_weighed_by_themselves_are_drawn_beside_each_other() -> None:
     ]
 
 
+def test_odd_rows_are_drawn_before_their_catch_is_judged() -> None:
+    sitting = judged(0.0, weighed(80, 70, 82, 70))
+    at = sitting.state.situation
+    del at.known["percent_off"], at.known["odd_rows"]
+    at.known["light_rows"] = Known((2.0, 4.0), inputs=("trials",))
+    lines = drawn(sitting, {}, colour=False)
+    assert [line.endswith(" look") for line in lines] == [False, True, False, True]
+    before = verdicts(sitting)
+    at.known["percent_off"] = Known(0.0, inputs=("trials",))
+    assert "x" in drawn(sitting, before, colour=False)[-2]
+
+
 @pytest.mark.parametrize("rows", [1, 13])
 def test_one_row_or_more_than_fit_get_no_bars(rows: int) -> None:
     lines = drawn(judged(0.0, weighed(*[50] * rows)), {}, colour=False)

@@ -1,0 +1,70 @@
+"""Example inputs of strip, crank, weigh-out, count and width, in SI units: one per outcome."""
+
+from collections.abc import Mapping
+
+from assistant.calc.calculation import Inputs, Value
+
+CRANKED: dict[str, Value] = {"turns_per_area": 0.333, "rows_caught": 6.0, "row_count": 24.0}
+WEIGHED: dict[str, Value] = {"seed_in": 567.0, "field_ground": 54000.0}
+DRIVEN: dict[str, Value] = {"driven_distance": 12000.0, "working_width": 4.57}
+TRAM: dict[str, Value] = {"bulk_rate": 0.009, "row_count": 24.0}
+
+EXAMPLES: Mapping[str, tuple[Inputs, ...]] = {
+    "distance_for_ground": ({"wanted_ground": 202.0, "working_width": 4.57},),
+    "turns_by_plate": ({"plate_turns": 67.0, "plate_ground": 201.0},),
+    "turns_by_distance": ({"distance_per_turn": 0.75, "working_width": 4.0},),
+    "turns_for_ground": (
+        {"wanted_ground": 200.0, "turns_per_area": 0.333, "one_turn": 1.0},
+        {"wanted_ground": 1.0, "turns_per_area": 0.333, "one_turn": 1.0},
+    ),
+    "turns_to_weigh": (
+        {
+            **CRANKED,
+            "bulk_rate": 0.009,
+            "scale_step": 0.005,
+            "marks_wanted": 100.0,
+            "turns_wanted": 20.0,
+            "turns_most": 200.0,
+            "one_turn": 1.0,
+        },
+    ),
+    "ground_of_turns": ({**CRANKED, "turns": 67.0},),
+    "seed_in_bags": ({"bags": 24.0, "bag_weight": 22.7, "loose_seed": 9.0},),
+    "ground_by_distance": (
+        {**DRIVEN, "overlap": 0.15},
+        {**DRIVEN, "overlap": 4.57},
+    ),
+    "weigh_out": (
+        {**WEIGHED, "seed_left": 82.0},
+        {**WEIGHED, "seed_left": 567.0},
+    ),
+    "against_card": tuple(
+        {"weigh_out_rate": rate, "card_rate": 0.009, "tolerance": 0.05}
+        for rate in (0.0091, 0.012, 0.007)
+    ),
+    "ground_for_seed": ({"seed_in": 22.7, "bulk_rate": 0.0017},),
+    "counted_catch": (
+        {"seeds_caught": (212.0, 205.0, 219.0), "ground_covered": 18.0, "row_spacing": 0.38},
+        {"seeds_caught": (0.0, 0.0), "ground_covered": 18.0, "row_spacing": 0.38},
+    ),
+    "rate_by_count": ({"caught_seeds_per_area": 35.0, "seeds_per_weight": 6000.0},),
+    "overlap_more": (
+        {"bulk_rate": 0.009, "working_width": 4.57, "overlap": 0.15},
+        {"bulk_rate": 0.009, "working_width": 4.57, "overlap": 5.0},
+    ),
+    "part_shut_off": (
+        {"counter_ground": 8000.0, "live_rows": 12.0, "row_count": 24.0, "bulk_rate": 0.009},
+    ),
+    "tramlines_each_meter": (
+        {**TRAM, "tram_rows": 2.0, "tram_passes": 3.0},
+        {**TRAM, "tram_rows": 24.0, "tram_passes": 3.0},
+    ),
+    "tramlines_shared_meter": (
+        {**TRAM, "tram_rows": 2.0},
+        {**TRAM, "tram_rows": 24.0},
+    ),
+    "rows_shut": (
+        {"row_count": 24.0, "shut_rows": 12.0, "row_spacing": 0.19},
+        {"row_count": 24.0, "shut_rows": 24.0, "row_spacing": 0.19},
+    ),
+}

@@ -1,0 +1,282 @@
+"""Rows of one catch against each other, and what the rows that were not caught leave open.
+
+Weights are kg each, in the order of the rows across the drill. Patterns come before limits: where
+every second row is 14 % low, each row may still lie inside its limits.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from assistant.calc.chance import normal_reach, student_reach
+from assistant.calc.contract import ManyMasses, ManyRows, ManyShares, Rows, Share
+from assistant.calc.figures import (
+    at_least,
+    at_most,
+    mean,
+    median,
+    relative_spread,
+    root,
+    same,
+    to_step,
+)
+
+ROWS_LEAST = 3
+"""Of two rows none can be called the odd one."""
+PATTERN_LEAST = 4
+"""Two rows on each side: fewer show no pattern."""
+
+
+@dataclass(frozen=True, slots=True)
+class EveryOther:
+    """Every second row gives less: the numbers of the light ones from 1, and how much less.
+
+    Spread, rows against the median and how much less as shares, here and below.
+    """
+
+    row_cv: Share
+    row_offs: ManyShares
+    light_rows: ManyRows
+    light_off: Share
+
+
+@dataclass(frozen=True, slots=True)
+class OneHalf:
+    """One half gives less."""
+
+    row_cv: Share
+    row_offs: ManyShares
+    light_rows: ManyRows
+    light_off: Share
+
+
+@dataclass(frozen=True, slots=True)
+class BothEnds:
+    """The rows at both ends give less or more than those between."""
+
+    row_cv: Share
+    row_offs: ManyShares
+    light_rows: ManyRows
+    light_off: Share
+
+
+@dataclass(frozen=True, slots=True)
+class OnePlugged:
+    """A single row lies far from the median, and it is light: its number, and all odd ones."""
+
+    row_cv: Share
+    row_offs: ManyShares
+    odd_rows: ManyRows
+    far_row: Rows
+
+
+@dataclass(frozen=True, slots=True)
+class OneHot:
+    """A single row lies far from the median, and it is heavy: its number, and all odd ones."""
+
+    row_cv: Share
+    row_offs: ManyShares
+    odd_rows: ManyRows
+    far_row: Rows
+
+
+@dataclass(frozen=True, slots=True)
+class SomeOdd:
+    """Some rows lie outside their limits, in no pattern, and none is far off alone."""
+
+    row_cv: Share
+    row_offs: ManyShares
+    odd_rows: ManyRows
+
+
+@dataclass(frozen=True, slots=True)
+class Even:
+    """No pattern, and every row inside its limits."""
+
+    row_cv: Share
+    row_offs: ManyShares
+
+
+@dataclass(frozen=True, slots=True)
+class TooFew:
+    """Fewer than three rows, or half of them without seed: nothing can be said."""
+
+
+Pattern = type[EveryOther] | type[OneHalf] | type[BothEnds]
+
+
+@dataclass(frozen=True, slots=True)
+class Parted:
+    """Two groups of rows (numbers from 0), the light one first, and the spread (kg) in them."""
+
+    pattern: Pattern
+    light: tuple[int, ...]
+    off: float
+    spread_within: float
+
+
+def row_pattern(
+    *,
+    row_weights: ManyMasses,
+    row_low: Share,
+    row_high: Share,
+    plugged_under: Share,
+    hot_over: Share,
+    pattern_least: Share,
+    pattern_sure: Share,
+    one_row: Rows,
+) -> EveryOther | OneHalf | BothEnds | OnePlugged | OneHot | SomeOdd | Even | TooFew:
+    """What the rows of one catch show: a pattern first, then rows outside their limits.
+
+    The rows are neighbours or all of the drill, in order. A pattern is two groups whose means are
+    at least `pattern_least` of the heavier apart, and further than chance brings in `pattern_sure`
+    of cases; of several the one that leaves least spread in its groups. Rows outside `row_low` to
+    `row_high` of the median are odd; one alone outside `plugged_under` to `hot_over` is far. The
+    spread is the coefficient of variation, divisor n - 1.
+    `one_row` is 1, with its kind. Source: comparing two means, Student's t with pooled spread
+    (Snedecor and Cochran, Statistical Methods, from memory); drills compared by the variation
+    between outlets, ISO 7256-2, from memory; the limit of 10 %, University of Kentucky news on
+    drill calibration. That pattern comes before limits: common practice, no source.
+    """
+    if len(row_weights) < ROWS_LEAST or median(row_weights) <= 0:
+        return TooFew()
+    middle = median(row_weights)
+    row_cv = relative_spread(row_weights)
+    row_offs = tuple(weight / middle - 1 for weight in row_weights)
+    parted = _clearest(row_weights, pattern_least, pattern_sure)
+    if parted:
+        light_rows = tuple((index + 1) * one_row for index in parted.light)
+        return parted.pattern(row_cv, row_offs, light_rows, parted.off)
+    odd_rows = _outside(row_weights, row_low * middle, row_high * middle, one_row)
+    far_rows = _outside(row_weights, plugged_under * middle, hot_over * middle, one_row)
+    if not odd_rows:
+        return Even(row_cv, row_offs)
+    if len(far_rows) > 1 or not far_rows:
+        return SomeOdd(row_cv, row_offs, odd_rows)
+    alone = OneHot if not at_most(max(row_weights), hot_over * middle) else OnePlugged
+    return alone(row_cv, row_offs, odd_rows, far_rows[0])
+
+
+def _outside(
+    weights: Sequence[float], low: float, high: float, one_row: float
+) -> tuple[float, ...]:
+    """The numbers of the rows that lie outside both limits, from 1."""
+    return tuple(
+        (index + 1) * one_row
+        for index, weight in enumerate(weights)
+        if not (at_least(weight, low) and at_most(weight, high))
+    )
+
+
+def _clearest(weights: Sequence[float], least: float, sure: float) -> Parted | None:
+    """The pattern that shows, if one does."""
+    if len(weights) < PATTERN_LEAST:
+        return None
+    numbers, half = range(len(weights)), len(weights) // 2
+    ways: tuple[tuple[Pattern, Sequence[int], Sequence[int]], ...] = (
+        (EveryOther, numbers[::2], numbers[1::2]),
+        (OneHalf, numbers[:half], numbers[-half:]),
+        (BothEnds, (numbers[0], numbers[-1]), numbers[1:-1]),
+    )
+    shown = [
+        parted
+        for pattern, one, other in ways
+        if (parted := _parted(weights, pattern, (one, other), least, sure))
+    ]
+    return min(shown, key=lambda each: each.spread_within, default=None)
+
+
+def _parted(
+    weights: Sequence[float],
+    pattern: Pattern,
+    groups: tuple[Sequence[int], Sequence[int]],
+    least: float,
+    sure: float,
+) -> Parted | None:
+    """The two groups, if they lie far enough apart."""
+    light, heavy = sorted(groups, key=lambda group: mean([weights[row] for row in group]))
+    low, high = (mean([weights[row] for row in group]) for group in (light, heavy))
+    degrees = len(light) + len(heavy) - 2
+    squares = [(weights[row] - low) ** 2 for row in light]
+    squares += [(weights[row] - high) ** 2 for row in heavy]
+    within = root(sum(squares) / degrees)
+    chance = student_reach(float(sure), degrees) * within * root(1 / len(light) + 1 / len(heavy))
+    if not at_least(high - low, least * high) or high - low <= chance:
+        return None
+    return Parted(pattern, tuple(light), low / high - 1, within)
+
+
+class Told:
+    """As many weights as rows."""
+
+    @dataclass(frozen=True, slots=True)
+    class EachRow:
+        """Each row has its own."""
+
+    @dataclass(frozen=True, slots=True)
+    class OtherNumber:
+        """A weight was forgotten, or some are of several rows: how many there are."""
+
+        weights_told: Rows
+
+
+def rows_told(
+    *, row_weights: ManyMasses, rows_caught: Rows, one_row: Rows
+) -> Told.EachRow | Told.OtherNumber:
+    """Whether each row caught has a weight of its own. `one_row` is 1, with its kind.
+
+    Common practice, no source.
+    """
+    weights_told = len(row_weights) * one_row
+    if same(weights_told, rows_caught):
+        return Told.EachRow()
+    return Told.OtherNumber(weights_told)
+
+
+class LeftOpen:
+    """How far the mean of all rows may lie from that of the rows caught."""
+
+    @dataclass(frozen=True, slots=True)
+    class Worked:
+        """A share of the mean, to both sides."""
+
+        rows_left_open: Share
+
+    @dataclass(frozen=True, slots=True)
+    class AllCaught:
+        """No row is left."""
+
+    @dataclass(frozen=True, slots=True)
+    class OneRow:
+        """One row tells nothing of how rows differ."""
+
+
+def rows_left_open(
+    *, usual_row_cv: Share, rows_caught: Rows, row_count: Rows, one_row: Rows, sure: Share
+) -> LeftOpen.Worked | LeftOpen.AllCaught:
+    """What is left open by the rows not caught, where the spread between rows is known.
+
+    `sure` (0.95 is 19 in 20) of drills lie inside. The correction for a finite number of rows is
+    1 - n/N, as the spread has divisor n - 1. Source: Cochran, Sampling Techniques, 2.6, from
+    memory. `one_row` is 1, with its kind.
+    """
+    if at_least(rows_caught, row_count):
+        return LeftOpen.AllCaught()
+    error = usual_row_cv * root((1 - rows_caught / row_count) / (rows_caught / one_row))
+    return LeftOpen.Worked(normal_reach(float(sure)) * error)
+
+
+def rows_left_open_by_these(
+    *, row_cv: Share, rows_caught: Rows, row_count: Rows, one_row: Rows, sure: Share
+) -> LeftOpen.Worked | LeftOpen.AllCaught | LeftOpen.OneRow:
+    """The same where the spread was found from just these rows, so that it is unsure itself.
+
+    Student's t with n - 1 degrees of freedom stands for the normal law. Source: as
+    `rows_left_open`.
+    """
+    if at_least(rows_caught, row_count):
+        return LeftOpen.AllCaught()
+    rows = int(to_step(float(rows_caught / one_row), 1))
+    if rows <= 1:
+        return LeftOpen.OneRow()
+    error = row_cv * root((1 - rows_caught / row_count) / rows)
+    return LeftOpen.Worked(student_reach(float(sure), rows - 1) * error)

@@ -1,0 +1,176 @@
+"""What a person was told, as the ratios and shares that a slip would leave in a rate.
+
+Each stands at the value that rules its slip out (1, or 0) until it is known. Common practice, no
+source.
+"""
+
+from dataclasses import dataclass
+
+from assistant.calc.contract import BulkDensity, Mass, Rate, Ratio, Rows, Share
+
+
+@dataclass(frozen=True, slots=True)
+class Apart:
+    """Got over wanted; the larger over the smaller; a weight in pounds, no tub in it so far."""
+
+    found_ratio: Ratio
+    times_off: Ratio
+    told_pounds: Ratio
+    tub_share: Ratio
+
+
+@dataclass(frozen=True, slots=True)
+class NothingGot:
+    """No seed came, so that there is no ratio."""
+
+
+class RatesApart:
+    """Two rates."""
+
+    @dataclass(frozen=True, slots=True)
+    class Worked:
+        """As for weights, with no weight and no tub."""
+
+        found_ratio: Ratio
+        times_off: Ratio
+        told_pounds: Ratio
+        tub_share: Ratio
+
+
+@dataclass(frozen=True, slots=True)
+class Near:
+    """A figure of the lot, or a row, may have made this."""
+
+
+@dataclass(frozen=True, slots=True)
+class TooFar:
+    """No figure of a lot makes so much."""
+
+
+@dataclass(frozen=True, slots=True)
+class NearBy:
+    """So far off as a setting may be."""
+
+
+@dataclass(frozen=True, slots=True)
+class Far:
+    """So far off that a slip is likelier than the setting."""
+
+
+class Tub:
+    """The empty tub."""
+
+    @dataclass(frozen=True, slots=True)
+    class Worked:
+        """Its weight over that of the seed told."""
+
+        tub_share: Ratio
+
+
+class RowShare:
+    """The rows that fed the tubs."""
+
+    @dataclass(frozen=True, slots=True)
+    class Worked:
+        """One row as a share of them."""
+
+        row_share: Share
+
+
+class RowsRatio:
+    """The rows of the drill."""
+
+    @dataclass(frozen=True, slots=True)
+    class Worked:
+        """Over those that were caught."""
+
+        rows_ratio: Ratio
+
+
+class Sprouting:
+    """Seed that can sprout."""
+
+    @dataclass(frozen=True, slots=True)
+    class Worked:
+        """Its share of all seeds."""
+
+        germination_told: Share
+
+
+class LiveTold:
+    """Pure live seed."""
+
+    @dataclass(frozen=True, slots=True)
+    class Worked:
+        """Its share of the bag, and the share that can sprout."""
+
+        live_share_told: Share
+        germination_told: Share
+
+
+class BushelRatio:
+    """Two bushels."""
+
+    @dataclass(frozen=True, slots=True)
+    class Worked:
+        """The lot's own over the one that was reckoned with."""
+
+        bushel_ratio: Ratio
+
+
+def weights_apart(*, wanted_weight: Mass, got_weight: Mass, one_pound: Mass) -> Apart | NothingGot:
+    """How far two weights (kg) lie apart; `wanted_weight` is over 0. Common practice, no source."""
+    if got_weight <= 0:
+        return NothingGot()
+    ratio = got_weight / wanted_weight
+    return Apart(ratio, max(ratio, 1 / ratio), got_weight / one_pound, ratio - ratio)
+
+
+def rates_apart(*, wanted_rate: Rate, got_rate: Rate) -> RatesApart.Worked:
+    """How far two rates (kg/m2, over 0) lie apart. Common practice, no source."""
+    ratio = got_rate / wanted_rate
+    return RatesApart.Worked(ratio, max(ratio, 1 / ratio), ratio - ratio, ratio - ratio)
+
+
+def far_off(*, percent_off: Share, mix_up_from: Ratio) -> NearBy | Far:
+    """Whether a catch is `mix_up_from` times over or under its target. Common practice, no source.
+
+    `percent_off` as a share, over -1.
+    """
+    ratio = 1 + percent_off
+    return Far() if max(ratio, 1 / ratio) >= mix_up_from else NearBy()
+
+
+def lot_matters(*, times_off: Ratio, lot_makes_most: Ratio) -> Near | TooFar:
+    """Whether germination, purity or a bushel can have made so much. Common practice, no source."""
+    return Near() if times_off <= lot_makes_most else TooFar()
+
+
+def tub_told(*, empty_tub: Mass, got_weight: Mass) -> Tub.Worked:
+    """The tub (kg) against the seed told (kg, over 0). Common practice, no source."""
+    return Tub.Worked(empty_tub / got_weight)
+
+
+def row_told(*, rows_in_tubs: Rows, one_row: Rows) -> RowShare.Worked:
+    """What one row more or fewer makes. Common practice, no source."""
+    return RowShare.Worked(one_row / rows_in_tubs)
+
+
+def rows_compared(*, rows_in_tubs: Rows, rows_on_drill: Rows) -> RowsRatio.Worked:
+    """What all rows told for those that were caught make. Common practice, no source."""
+    return RowsRatio.Worked(rows_on_drill / rows_in_tubs)
+
+
+def sprout_told(*, sprouting: Share) -> Sprouting.Worked:
+    """Germination, as it was told. Common practice, no source."""
+    return Sprouting.Worked(sprouting)
+
+
+def live_told(*, pure_part: Share, sprouting: Share) -> LiveTold.Worked:
+    """Germination, and purity times germination. Common practice, no source."""
+    return LiveTold.Worked(pure_part * sprouting, sprouting)
+
+
+def bushels_told(*, lot_bushel: BulkDensity, reckoned_bushel: BulkDensity) -> BushelRatio.Worked:
+    """What one bushel for the other makes. Common practice, no source."""
+    return BushelRatio.Worked(lot_bushel / reckoned_bushel)

@@ -1,0 +1,160 @@
+"""Gears of a meter on a ground wheel, the width on a screen, and what came at the outlets."""
+
+from fractions import Fraction
+
+import numpy as np
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+from scipy import interpolate
+
+from assistant.calc import gear, outlets, width
+from assistant.calc.contract import Roll
+from tests.calc.us import FT, LB, LB_AC, us
+
+DRILL = {
+    "bulk_rate": us(80, LB_AC),
+    "working_width": us(40, FT),
+    "weight_per_turn": us("0.62", LB),
+    "gear_top": 100.0,
+    "gear_step": 1.0,
+}
+WANTED = float(Fraction(80) * 4000 / 43_560 / Fraction("0.62"))
+"""Meter turns in 100 ft, 40 ft wide, that bring 80 lb/ac at 0.62 lb a turn: 11.85."""
+
+
+def roll(mark: float, turns: float) -> Roll:
+    """A roll of 100 ft."""
+    return Roll(turns, us(100, FT), mark)
+
+
+def aimed(*rolls: Roll, **other: float) -> object:
+    return gear.next_gear(rolls=rolls, **{**DRILL, **other})
+
+
+@pytest.mark.parametrize(
+    ("rolls", "expected"),
+    [
+        # 10 turns at 30: 30 x 11.85 / 10 = 35.5, a half step upwards.
+        ([(30, 10)], gear.Gear.SetNext(36.0)),
+        ([(30, 14)], gear.Gear.SetNext(25.0)),
+        # 10 at 30 and 13 at 36: 30 + 6 x 1.85 / 3 = 33.7.
+        ([(30, 10), (36, 13)], gear.Gear.SetNext(34.0)),
+        ([(36, 13), (30, 10)], gear.Gear.SetNext(34.0)),
+        # A scale that runs the other way: 13 at 30, 10 at 36.
+        ([(30, 13), (36, 10)], gear.Gear.SetNext(32.0)),
+        # Both light: on along their line, 8 at 20 and 10 at 30: 30 + 10 x 1.85 / 2 = 39.2.
+        ([(20, 8), (30, 10)], gear.Gear.SetNext(39.0)),
+        # Twice one mark: its mean, 12.4, is a hair heavy.
+        ([(33, 12.3), (33, 12.5)], gear.Gear.SetNext(32.0)),
+        ([(33, 11.6), (34, 12.4), (33, 11.6)], gear.Gear.AsNear()),
+    ],
+)
+def test_where_the_gearbox_goes(rolls: list[tuple[float, float]], expected: object) -> None:
+    assert aimed(*(roll(*each) for each in rolls)) == expected
+
+
+def test_a_scale_that_ends_before_it_says_so() -> None:
+    assert aimed(roll(40, 5), gear_top=40.0) == gear.Gear.OffScale()
+    assert aimed(roll(30, 5), gear_top=40.0) == gear.Gear.SetNext(40.0)
+    assert aimed(roll(1, 50)) == gear.Gear.OffScale()
+
+
+def test_a_roll_that_names_no_mark_is_refused() -> None:
+    with pytest.raises(ValueError, match="Roll"):
+        aimed(Roll(10.0, 30.0))
+
+
+@given(st.integers(2, 40), st.integers(41, 100), st.floats(0.02, 0.98))
+def test_second_opinion_on_interpolation(low: int, high: int, part: float) -> None:
+    turns = [WANTED - part * 4, WANTED + (1 - part) * 4]
+    line = interpolate.make_interp_spline(turns, [low, high], k=1)
+    found = aimed(roll(low, turns[0]), roll(high, turns[1]))
+    at = high if found == gear.Gear.AsNear() else getattr(found, "next_gear_mark", None)
+    assert at is not None
+    assert abs(at - float(line(WANTED))) <= 0.5 + 1e-6
+
+
+@given(scale=st.floats(0.1, 1.0), offset=st.floats(-2.0, 4.0))
+def test_a_gearbox_comes_to_rest_in_a_few_rolls(scale: float, offset: float) -> None:
+    """Turns on a straight line of the marks, with a zero that is not true."""
+    rolls = [roll(50, offset + scale * 50)]
+    for _ in range(8):
+        found = aimed(*rolls)
+        if not isinstance(found, gear.Gear.SetNext):
+            break
+        mark = found.next_gear_mark
+        rolls.append(roll(mark, max(0.1, offset + scale * mark)))
+    else:
+        pytest.fail(str(rolls))
+    last = rolls[-1]
+    if found == gear.Gear.AsNear():
+        assert abs(last.shaft_turns - WANTED) <= scale / 2 + 1e-6
+
+
+@pytest.mark.parametrize(
+    ("rate", "outcome"),
+    [
+        (75, "Light"),
+        (76, "OnTarget"),
+        (84, "OnTarget"),
+        (85, "Heavy"),
+    ],
+)
+def test_a_roll_is_judged_by_the_tolerance(rate: int, outcome: str) -> None:
+    found = gear.judge_roll(caught_rate=us(rate, LB_AC), bulk_rate=us(80, LB_AC), tolerance=0.05)
+    assert type(found).__name__ == outcome
+    assert found.percent_off == pytest.approx(rate / 80 - 1, rel=1e-9)
+
+
+@pytest.mark.parametrize(
+    ("feet", "outcome", "off"),
+    [
+        (40, width.WidthSet.Right, None),
+        ("40.4", width.WidthSet.Right, None),
+        (42, width.WidthSet.TooWide, 0.05),
+        (38, width.WidthSet.TooNarrow, 0.05),
+    ],
+)
+def test_a_width_that_is_set_wrong_tells_by_how_much(
+    feet: float | str, outcome: type, off: float | None
+) -> None:
+    found = width.width_as_set(
+        width_set=us(feet, FT), working_width=us(40, FT), width_agreement=0.01
+    )
+    assert type(found) is outcome
+    if off is not None:
+        assert not isinstance(found, width.WidthSet.Right)
+        assert found.width_off == pytest.approx(off, rel=1e-9)
+
+
+# -- the outlets ----------------------------------------------------------------------------------
+
+
+def compared(*weights: float) -> object:
+    return outlets.compare_outlets(outlet_weights=weights, outlet_spread_most=0.1)
+
+
+def test_outlets_that_differ_little_are_even() -> None:
+    # 410 396 402 371: mean 394.75, spread 16.8, 4.3 in 100.
+    found = compared(0.410, 0.396, 0.402, 0.371)
+    assert isinstance(found, outlets.Even)
+    assert found.outlet_cv == pytest.approx(0.0427, abs=0.00005)
+    assert (found.outlet_least, found.outlet_most) == (0.371, 0.410)
+
+
+def test_outlets_that_differ_much_are_not() -> None:
+    assert isinstance(compared(0.41, 0.30, 0.50), outlets.Uneven)
+
+
+@pytest.mark.parametrize("weights", [(0.4,), (0.4, 0.4), (0.0, 0.0, 0.0)])
+def test_of_too_few_outlets_nothing_is_said(weights: tuple[float, ...]) -> None:
+    assert compared(*weights) == outlets.TooFew()
+
+
+@given(st.lists(st.floats(0.05, 5.0), min_size=3, max_size=60))
+def test_second_opinion_on_the_spread_of_outlets(weights: list[float]) -> None:
+    found = compared(*weights)
+    assert isinstance(found, outlets.Even | outlets.Uneven)
+    expected = np.std(weights, ddof=1) / np.mean(weights)
+    assert found.outlet_cv == pytest.approx(float(expected), rel=1e-6, abs=1e-9)

@@ -1,0 +1,47 @@
+"""Published figures of other methods: a driven strip, a bag and its acres, seeds on a tarp.
+
+Each beside its publisher and title; read in the openings of these pages, not in the whole of them.
+"""
+
+import pytest
+
+from assistant.calc import counting, plan, strip, target, weigh_out
+from tests.calc.us import AC, FT, IN, LB, LB_AC, PER_FT2, PER_LB, us
+
+
+@pytest.mark.parametrize(
+    ("inches", "grams"), [("6", 0.78), ("7", 0.91), ("7.5", 0.98), ("8", 1.04)]
+)
+def test_grams_per_row_on_a_course_of_150_feet(inches: str, grams: float) -> None:
+    """No-Till Farmer, multipliers credited to University of Kentucky: grams per lb/ac and row."""
+    ground = strip.strip_ground(
+        rows_caught=1.0, row_spacing=us(inches, IN), strip_distance=us(150, FT)
+    ).ground_covered
+    catch = plan.expected_catch(bulk_rate=us(1, LB_AC), ground_covered=ground, rows_caught=1.0)
+    assert catch.target_catch_per_row * 1000 == pytest.approx(grams, abs=0.005)
+
+
+@pytest.mark.parametrize(("width", "feet"), [(15, 145.2), (10, 217.8)])
+def test_a_twentieth_of_an_acre_is_2178_square_feet(width: int, feet: float) -> None:
+    """Southeast Farm Press, cover crop mixtures need a calibrated drill: 1/20 ac = 2,178 sq ft."""
+    found = strip.distance_for_ground(wanted_ground=us(2178, FT * FT), working_width=us(width, FT))
+    assert found.wanted_distance == pytest.approx(us(str(feet), FT), rel=1e-12)
+
+
+def test_a_bag_and_its_acres() -> None:
+    """University of Wisconsin Extension in Hay & Forage: a 50-lb bag at 15 lb/ac, about 3.3 ac."""
+    found = weigh_out.ground_for_seed(seed_in=us(50, LB), bulk_rate=us(15, LB_AC))
+    assert round(found.seed_ground / float(AC), 1) == 3.3
+
+
+@pytest.mark.parametrize(("pounds", "seeds"), [(15, 76), (18, 91)])
+def test_alfalfa_seeds_on_a_tarp(pounds: int, seeds: int) -> None:
+    """A forage column prints 15 to 18 lb/ac as 75 to 90 seeds a square foot: about, at 220,000."""
+    size = us(220_000, PER_LB)
+    wanted = target.seeds_from_rate(bulk_rate=us(pounds, LB_AC), seeds_per_weight=size)
+    on_the_tarp = wanted.seeds_per_area / float(PER_FT2)
+    assert round(on_the_tarp) == seeds
+    counted = counting.rate_by_count(
+        caught_seeds_per_area=wanted.seeds_per_area, seeds_per_weight=size
+    )
+    assert counted.counted_rate == pytest.approx(us(pounds, LB_AC), rel=1e-12)
