@@ -314,7 +314,11 @@ def test_where_names_the_files_even_of_a_book_that_cannot_be_opened(
 def test_the_jobs_are_listed_a_line_each(capsys: Out) -> None:
     assert said(capsys, "jobs") == (
         0,
-        "calibrate: Set a drill for its seed\nrecheck: New seed lot on the same drill\n",
+        (
+            "calibrate: Set a drill for its seed\n"
+            "fault: Find what is not right\n"
+            "recheck: New seed lot on the same drill\n"
+        ),
         "",
     )
 

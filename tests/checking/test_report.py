@@ -24,7 +24,7 @@ from tests.stamp import mutants
 from tests.stories.play import library, played
 from tests.stories.story import Story, stories
 
-WIDTH, LINES = 72, 45
+WIDTH, LINES = 72, 55
 
 
 @cache
