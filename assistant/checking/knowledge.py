@@ -11,9 +11,12 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 from functools import cache
 
+from assistant.dialogue.guard import within
 from assistant.flow.model import Only
 
 Under = Mapping[str, Iterable[str]]
+Guards = frozenset[tuple[str, str]]
+"""Cautions that were passed or are not needed, each with the part that it guards with all in it."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,7 +56,7 @@ class Knowledge:
 
     held: dict[str, Held] = field(default_factory=dict)
     choices: dict[str, str] = field(default_factory=dict)
-    guarded: frozenset[tuple[str, str]] = frozenset()
+    guarded: Guards = frozenset()
     exposed: frozenset[str] = frozenset()
 
     def copy(self) -> Knowledge:
@@ -129,14 +132,24 @@ class Knowledge:
             for name, new in there.items()
         }
         left = {name: _met(None, old) for name, old in here.items() if name not in there}
-        guarded, exposed = self.guarded & other.guarded, self.exposed | other.exposed
-        return Knowledge(met | left, self.choices, guarded, exposed)
+        guarded = _guarded_by_both(self.guarded, other.guarded)
+        return Knowledge(met | left, self.choices, guarded, self.exposed | other.exposed)
 
     def with_choice(self, fact: str, choice: str) -> Knowledge:
         """The same with a choice made."""
         made = self.copy()
         made.choices[fact] = choice
         return made
+
+
+@cache
+def _guarded_by_both(here: Guards, there: Guards) -> Guards:
+    """A part is guarded where each guards it or one around it."""
+
+    def guards(those: Guards, hazard: str, part: str) -> bool:
+        return any(name == hazard and within(part, outer) for name, outer in those)
+
+    return frozenset(each for each in here | there if guards(here, *each) and guards(there, *each))
 
 
 def _met(here: Held | None, there: Held) -> Held:

@@ -170,11 +170,11 @@ def never_proposed(flows: Flows, roads: Roads) -> Iterator[Finding]:
 
 def unguarded(flows: Flows, roads: Roads) -> Iterator[Finding]:
     """Steps near a hazard that some road comes to without its caution, and lists left undone."""
-    cautions, found = roads.ground.cautions, dict[tuple[int, str], State]()
+    found = dict[tuple[int, str], State]()
     for state, known in roads.known.items():
         node = roads.node(state)
         for hazard in node.step.exposes:
-            if known.holds(cautions[hazard].only) and not guards(known, hazard, node):
+            if not guards(known, hazard, node):
                 found.setdefault((id(node.step), hazard), state)
     for (_, hazard), state in found.items():
         job, road = roads.ground.graph.job, road_unguarded(roads, state, hazard)

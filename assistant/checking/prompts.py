@@ -21,7 +21,7 @@ from assistant.checking.knowledge import Knowledge
 from assistant.checking.leads import Ground
 from assistant.checking.names import TABLE
 from assistant.checking.needs import guards
-from assistant.checking.roads import Edge, Roads, State, edges_from, looks, told_apart
+from assistant.checking.roads import Edge, Roads, State, begun, edges_from, looks, told_apart
 from assistant.checking.ways_out import is_typed
 from assistant.flow.graph import NEXT, TAKEN, Node
 
@@ -44,7 +44,7 @@ class Usual:
 def usual(ground: Ground) -> Usual:
     """Walk the usual road of a sound job to its finish."""
     looked_at, road, taken = told_apart(looks(ground)), Usual(), Counter[tuple[str, str]]()
-    state, known, lent = State(ground.graph.start), Knowledge(), dict[str, str]()
+    state, known, lent = State(ground.graph.start), begun(ground), dict[str, str]()
     while True:
         node = ground.graph[state.place]
         edge = _usual_edge(

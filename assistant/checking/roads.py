@@ -13,7 +13,7 @@ from dataclasses import dataclass
 from heapq import heappop, heappush
 
 from assistant.checking.knots import finished, turned_round
-from assistant.checking.knowledge import Knowledge, Under
+from assistant.checking.knowledge import Guards, Knowledge, Under
 from assistant.checking.leads import Ground, hazards, leads
 from assistant.flow.graph import MISSING, NEXT, Node
 
@@ -76,7 +76,7 @@ def roads_of(ground: Ground) -> Roads:
     """Walk every road until nothing new is learned."""
     looked_at = looks(ground)
     start = State(ground.graph.start)
-    known = {start: Knowledge()}
+    known = {start: begun(ground)}
     # a place is best looked at after those that lead to it
     turn = {place: at for at, place in enumerate(reversed(finished(places_after(ground))))}
     waiting = [(0, start)]
@@ -107,8 +107,8 @@ def road_to(roads: Roads, wanted: Wanted, tell_apart: Callable[[Knowledge], obje
     """
     ground, looked_at = roads.ground, looks(roads.ground)
     apart = told_apart(looked_at)  # or it would name outcomes that its own answers do not have
-    seen = {(roads.start, tell_apart(Knowledge()))}
-    first: tuple[State, Knowledge, tuple[str, ...]] = (roads.start, Knowledge(), ())
+    first: tuple[State, Knowledge, tuple[str, ...]] = (roads.start, begun(ground), ())
+    seen = {(roads.start, tell_apart(first[1]))}
     waiting = deque([first])
     while waiting:
         state, known, said = waiting.popleft()
@@ -137,7 +137,8 @@ def edges_from(
     )
     for outcome, after in ways:
         to = state_at(node.next[outcome], looked_at, after.choices)
-        there = Knowledge(after.held, dict(to.choices), after.guarded, after.exposed)
+        guarded = after.guarded if after.choices == known.choices else excused(ground, known, after)
+        there = Knowledge(after.held, dict(to.choices), guarded, after.exposed)
         found.append(Edge(outcome, to, there))
     return found
 
@@ -148,6 +149,28 @@ def state_at(place: str, looked_at: Mapping[str, Standing], choices: Mapping[str
     made = choices.items()
     kept = ((fact, standing[fact].get(name, name)) for fact, name in made if fact in standing)
     return State(place, tuple(sorted(kept)))
+
+
+def begun(ground: Ground) -> Knowledge:
+    """What is known at the start: a caution that goes by a choice is not needed before it."""
+    conditional = (name for name, caution in ground.cautions.items() if caution.only)
+    return Knowledge(guarded=frozenset((name, "") for name in conditional))
+
+
+def excused(ground: Ground, before: Knowledge, after: Knowledge) -> Guards:
+    """The cautions that guard once a choice is made.
+
+    Those that go by the choice are not needed where it says so, and due anew where it does not.
+    That is kept instead of the choice, which would keep more states apart.
+    """
+    guarded = after.guarded
+    for name, caution in ground.cautions.items():
+        only = caution.only
+        if any(f in only and before.choices.get(f) != made for f, made in after.choices.items()):
+            guarded = frozenset(each for each in guarded if each[0] != name)
+            if not after.holds(only):
+                guarded |= {(name, "")}
+    return guarded
 
 
 def alike(node: Node, standing: Standing, known: Knowledge, outcome: str) -> Iterable[str]:
@@ -162,13 +185,15 @@ def looks(ground: Ground) -> dict[str, Standing]:
     """The choices that some place reached from each place looks at, and the names told apart."""
     nodes = ground.graph.nodes
     found = {place: {*_looks(ground, node), *_asks(ground, node)} for place, node in nodes.items()}
+    made = {place: set(_makes(ground, node)) for place, node in nodes.items()}
     above = turned_round(places_after(ground))
     waiting = deque(nodes)
     while waiting:
         place = waiting.popleft()
         for before in above[place]:
-            if not found[place] <= found[before]:
-                found[before] |= found[place]
+            more = {look for look in found[place] if look.fact not in made[before]}
+            if not more <= found[before]:
+                found[before] |= more
                 waiting.append(before)
     return {place: _standing(ground, each) for place, each in found.items()}
 
@@ -188,7 +213,10 @@ def told_apart(looked_at: Mapping[str, Standing]) -> dict[str, Standing]:
 
 def _looks(ground: Ground, node: Node) -> Iterator[Look]:
     """What a split or a condition of a caution or of a row looks at."""
-    conditions: list[Under] = [ground.cautions[hazard].only for hazard in hazards(node.step)]
+    cautions = [ground.cautions[hazard].only for hazard in hazards(node.step)]
+    conditions: list[Under] = [
+        only for only in cautions if node.step.kind == "caution" or len(only) > 1
+    ]  # else it was excused or came due when its one choice was made
     if node.step.kind == "split":
         fact, ways = node.facts[0], node.next
         conditions += [{fact: [n for n in ways if ways[n] == to]} for to in {*ways.values()}]
@@ -199,6 +227,17 @@ def _looks(ground: Ground, node: Node) -> Iterator[Look]:
         for fact, names in condition.items():
             if fact in ground.watched:
                 yield Look(fact, frozenset(names))
+
+
+def _makes(ground: Ground, node: Node) -> Iterator[str]:
+    """The choices that a step makes anew whatever they were before."""
+    if node.step.kind == "work_out":
+        for name in ground.calculations[node.step.what[0]].results:
+            yield node.real(node.step.sets.get(name, name))
+    for fact in node.facts if node.step.kind == "ask" else ():
+        home = ground.graph.home(fact)
+        if node.step.again or (home and not home.only.get(fact)):
+            yield f"{fact}_kind" if ground.graph.facts[fact].variants else fact
 
 
 def _asks(ground: Ground, node: Node) -> Iterator[Look]:

@@ -8,7 +8,7 @@ from assistant.calc.catalogue import CATALOGUE
 from assistant.checking.check import check, ground_of
 from assistant.checking.flows import Flows, opened
 from assistant.checking.knowledge import Knowledge, Way
-from assistant.checking.roads import Roads, State, road_to, roads_of
+from assistant.checking.roads import Roads, State, begun, excused, road_to, roads_of
 from assistant.checking.ways_out import loops
 from assistant.flow.place import flows_folder
 from tests.flowfile.small import CALCULATIONS, written
@@ -60,8 +60,35 @@ def test_a_caution_guards_its_part_from_then_on(roads: Roads) -> None:
     at = {state: known.guarded for state, known in roads.known.items()}
     assert {
         g for s, g in at.items() if s.place == "ready" and s.choices == (("treated", "no"),)
-    } == {frozenset()}
+    } == {frozenset({("dust", "")})}
     assert all(("spinning", "") in g for s, g in at.items() if s.place == "catches/lap")
+
+
+def test_a_caution_that_goes_by_a_choice_is_excused_or_due_anew_when_it_is_made(
+    roads: Roads,
+) -> None:
+    ground, passed, excused_now = roads.ground, ("spinning", "catches"), ("dust", "")
+    assert begun(ground).guarded == {excused_now}
+    nothing = Knowledge(guarded=frozenset({passed, excused_now}))
+    treated, plain = nothing.with_choice("treated", "yes"), nothing.with_choice("treated", "no")
+    assert excused(ground, nothing, treated) == {passed}
+    assert excused(ground, nothing, plain) == {passed, excused_now}
+    treated.guarded = frozenset({passed})
+    assert excused(ground, plain, treated) == {passed}
+    assert excused(ground, treated, plain) == {passed, excused_now}
+    assert excused(ground, treated, treated) == {passed}
+
+
+def test_where_roads_meet_a_part_is_guarded_if_each_guards_it_or_one_around_it() -> None:
+    def met(one: set[tuple[str, str]], other: set[tuple[str, str]]) -> set[tuple[str, str]]:
+        here, there = Knowledge(guarded=frozenset(one)), Knowledge(guarded=frozenset(other))
+        assert here.joined(there).guarded == there.joined(here).guarded
+        return {*here.joined(there).guarded}
+
+    assert met({("dust", "")}, {("dust", "catches")}) == {("dust", "catches")}
+    assert met({("dust", "catches")}, {("dust", "catches/lap")}) == {("dust", "catches/lap")}
+    assert met({("dust", "catches")}, {("dust", "other")}) == set()
+    assert met({("dust", "")}, {("spinning", "")}) == set()
 
 
 def test_the_job_ends_at_its_finishes_alone(roads: Roads) -> None:
