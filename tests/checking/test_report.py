@@ -25,7 +25,7 @@ from tests.stamp import mutants
 from tests.stories.play import library, played
 from tests.stories.story import Story, stories
 
-WIDTH, LINES = 72, 78
+WIDTH, LINES = 72, 84
 ROLLS = [
     *("crank/roll", "gear/roll_mark", "gear/roll"),
     *("pace/drive", "pace/once_more", "wheel/roll"),

@@ -93,7 +93,7 @@ WORKINGS: dict[str, tuple[str, Callable[..., Fraction]]] = {
         times,
     ),
     "rolled_distance_per_turn": (
-        rf"{VALUE} over {VALUE} turns = {VALUE} a turn\.",
+        rf"{VALUE} over {VALUE} turns = {VALUE} a turn(?: of the crank)?\.",
         lambda far, turns: value(far) / times(turns),
     ),
     "axle_distance_per_turn": (

@@ -33,8 +33,8 @@ def book(tmp_path: Path) -> str:
 
 def test_one_of_several_cards_is_mended_and_the_new_one_tells_how_to_mend_it(book: str) -> None:
     with running("--book", book) as menu:
-        menu.ready("5 Mend a card")
-        menu.type("5\r")
+        menu.ready("4 Mend a card")
+        menu.type("4\r")
         text = menu.ready("Which card is to be mended?")
         assert "1 2027-04-14 small green" in text
         assert "2 2026-04-14 big red" in text

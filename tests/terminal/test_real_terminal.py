@@ -65,7 +65,8 @@ def test_the_program_alone_asks_one_numbered_question_and_begins(book: str) -> N
     with running("--book", book) as terminal:
         terminal.ready(
             "What shall we do? 1 Set a drill for its seed 2 New seed lot on the same drill "
-            "3 Find what is not right 4 Set an air drill for its seed 5 More"
+            "3 Set an air drill for its seed 4 Find what is not right "
+            "5 Check the seed that a field took 6 Plan a seed mix 7 More"
         )
         terminal.type("1\r")
         terminal.ready(FIRST)
