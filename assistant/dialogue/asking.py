@@ -8,7 +8,7 @@ from assistant.dialogue.guard import acknowledge, guarded
 from assistant.dialogue.job import Job
 from assistant.dialogue.log import GUESSED, LAST_TIME, LENT, UNKNOWN, Entry, Told
 from assistant.dialogue.messages import ReadBack, Say
-from assistant.dialogue.proposing import proposal
+from assistant.dialogue.proposing import in_bounds, proposal
 from assistant.dialogue.situation import Known, counts
 from assistant.dialogue.standing import told_at
 from assistant.dialogue.walk import Walk
@@ -38,14 +38,9 @@ def still_possible(walk: Walk, entry: Entry) -> bool:
 
     A row is what happened, whatever was told since.
     """
-    fact = walk.job.fact(entry.variant or entry.fact)
-    if not fact.at_most or entry.settled == UNKNOWN or walk.job.graph.home(entry.fact):
+    if entry.settled == UNKNOWN or walk.job.graph.home(entry.fact):
         return True
-    from assistant.dialogue.expecting import most
-    from assistant.quantities.settled import exact
-
-    bound = most(walk.job, walk.at, fact)
-    return bound is None or exact(fact.kind, entry.settled) <= bound
+    return in_bounds(walk.job, walk.at, entry.variant or entry.fact, entry.settled)
 
 
 def opened(walk: Walk, still: tuple[str, ...]) -> str | None:

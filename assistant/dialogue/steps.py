@@ -18,7 +18,7 @@ from assistant.dialogue.guard import (
 from assistant.dialogue.job import Calculation, row_type
 from assistant.dialogue.log import REVIEW, CardOffer
 from assistant.dialogue.messages import Fetch, Finish, ReadBack, Say, Work
-from assistant.dialogue.situation import Known, Situation, Value
+from assistant.dialogue.situation import Known, Open, Situation, Value
 from assistant.dialogue.standing import known_fact
 from assistant.dialogue.walk import CARD, DONE, Walk
 from assistant.dialogue.wording import say
@@ -148,6 +148,8 @@ def finish(walk: Walk) -> str | None:
     node = walk.node
     if node.next:
         return NEXT
+    if undone(walk):
+        return None
     if node.step.card:
         entry = walk.entry(REVIEW)
         if not entry:
@@ -157,6 +159,16 @@ def finish(walk: Walk) -> str | None:
     walk.open("ended")
     walk.said.append(Finish(node.step.what[0], node.step.card, walk.text(node.step.say)))
     return None
+
+
+def undone(walk: Walk) -> bool:
+    """Ask for a put-back list that is still due: a change can lead to an end around it."""
+    if corrected_from_afar(walk):
+        return False
+    for listed in to_put_back(walk.job, walk.log).values():
+        walk.at.open = Open("wait", listed.place, walk.at.visits.get(listed.place, 0) + 1)
+        return True
+    return False
 
 
 def recall(walk: Walk) -> str | None:

@@ -10,6 +10,7 @@ from assistant.dialogue.events import Back, Event, Given, OfferedCards, Typed
 from assistant.dialogue.job import State
 from assistant.dialogue.log import CardOffer, Told
 from assistant.dialogue.messages import Message, Offer, Trouble
+from assistant.dialogue.questions import proposals
 from assistant.dialogue.trouble import doubtful
 from assistant.dialogue.wording import fill, off_target, shown_fact
 from assistant.quantities.show import show, show_settled
@@ -123,3 +124,17 @@ def test_ounces_are_shown_as_a_scale_shows_them() -> None:
     assert show("mass", 2 * POUND, unit="oz", step="0.1") == "2 lb"
     assert show("mass", 0.5 * POUND, unit="oz", step="0.1") == "8.0 oz"
     assert show_settled("mass", "35 oz") == "2 lb 3 oz"
+
+
+def test_a_mark_that_the_lever_no_longer_has_is_not_proposed() -> None:
+    """Enter would take 50 on a lever that ends at 10, and be asked the same again for ever."""
+    states = played(read_story(FOLDER / "known_cup_less.txt")).states
+    at_mark = [each for each in states if marks(each)]
+    offered = [proposals(calibrate(), each).get("start_mark", ("",))[0] for each in at_mark]
+    assert list(dict.fromkeys(offered)) == ["50", ""]
+
+
+def marks(state: State) -> bool:
+    """Whether the first mark is asked."""
+    open_ = state.situation.open
+    return open_ is not None and "start_mark" in open_.facts
