@@ -7,6 +7,7 @@ import pytest
 from assistant.answers.expect import Doubt, Settled
 from assistant.dialogue.advance import advance, begin
 from assistant.dialogue.events import Back, Event, Given, OfferedCards, Typed
+from assistant.dialogue.in_passing import asked_later
 from assistant.dialogue.job import State
 from assistant.dialogue.log import CardOffer, Told
 from assistant.dialogue.messages import Message, Offer, Trouble
@@ -138,3 +139,11 @@ def marks(state: State) -> bool:
     """Whether the first mark is asked."""
     open_ = state.situation.open
     return open_ is not None and "start_mark" in open_.facts
+
+
+def test_a_value_typed_too_soon_is_not_taken_for_a_catch_or_for_the_other_half() -> None:
+    state, _ = after()
+    assert state.situation.open
+    names = list(asked_later(calibrate(), state, state.situation.open))
+    assert {"row_count", "target", "turns", "start_opening"} <= set(names)
+    assert [name for name in names if "." in name or calibrate().graph.home(name)] == []

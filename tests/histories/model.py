@@ -144,10 +144,11 @@ class Fresh:
                 self.hear(OfferedCards(tuple(map(self.without_own, cards))))
 
     def without_own(self, card: CardOffer) -> CardOffer:
-        """A card without what the person told in its place; what is asked again is another."""
+        """A card without what the person told in its place, or took back and is asked again."""
         steps = {place: node.step for place, node in self.job.graph.nodes.items()}
         told = {fact for place, _, fact in self.model.answers if not steps[place].again}
-        own = self.model.own | told
+        again = {key[2] for key in self.model.lately if key not in self.model.answers}
+        own = self.model.own | told | again
         return replace(card, facts=tuple(told for told in card.facts if told.fact not in own))
 
     def read(self, final: Final) -> Settled:
