@@ -24,6 +24,8 @@ STARTS = {
     "air": ("", "air_ground", "air_electric"),
     "recheck": ("fluted_plants", "cup_hundred", "two_halves", "fluted_pounds"),
     "fault": ("", "fluted_plants"),
+    "field": ("", "fluted_plants"),
+    "mix": ("",),
 }
 """Stories whose book a job may begin with; without one it is empty."""
 
