@@ -203,7 +203,9 @@ class Log:
             case Answered(entries):
                 return self._answered(entries)
             case GivenEarly(facts):
-                return self.with_told(facts)
+                names = {told.fact for told in facts}
+                older = tuple(entry for entry in self.entries if entry.fact in names)
+                return self._without(older).with_told(facts)
         return self._reshaped(record)
 
     def _reshaped(self, record: WentBack | Changed | Struck | WentStale | FlowChanged) -> Log:
