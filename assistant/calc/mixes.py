@@ -137,15 +137,10 @@ def mix_seeds(
 def mix_live_shares(
     *, species_purity: ManyShares, species_germination: ManyShares
 ) -> MixLive.Worked | NotPaired:
-    """Purity times germination of each species, hard seed counted in. Source: as `live_share`.
-
-    One purity stands for every species, as a guess does.
-    """
-    alike = len(species_purity) == 1
-    purities = species_purity * len(species_germination) if alike else species_purity
-    if not _paired(purities, species_germination):
+    """Purity times germination of each species, hard seed counted in. Source: as `live_share`."""
+    if not _paired(species_purity, species_germination):
         return NotPaired()
-    pairs = zip(purities, species_germination, strict=True)
+    pairs = zip(species_purity, species_germination, strict=True)
     return MixLive.Worked(tuple(purity * germination for purity, germination in pairs))
 
 

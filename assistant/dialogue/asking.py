@@ -208,10 +208,8 @@ def known_of(job: Job, entry: Entry) -> Known:
         return Known(None, UNKNOWN, entry.origin)
     from assistant.quantities.settled import si_value
 
-    fact = job.fact(entry.variant or entry.fact)
-    value = si_value(fact.kind, entry.settled)
-    if fact.many and isinstance(value, float):
-        value = (value,)  # a guess is one for all of them
+    kind = job.fact(entry.variant or entry.fact).kind
+    value = si_value(kind, entry.settled)
     return Known(value, entry.settled, entry.origin, entry.origin in GUESSED, entry.sure)
 
 

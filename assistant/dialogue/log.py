@@ -204,8 +204,7 @@ class Log:
                 return self._answered(entries)
             case GivenEarly(facts):
                 names = {told.fact for told in facts}
-                older = tuple(entry for entry in self.entries if entry.fact in names)
-                return self._without(older).with_told(facts)
+                return self._without(e for e in self.entries if e.fact in names).with_told(facts)
         return self._reshaped(record)
 
     def _reshaped(self, record: WentBack | Changed | Struck | WentStale | FlowChanged) -> Log:

@@ -50,9 +50,6 @@ def test_live_shares_are_purity_times_germination() -> None:
     found = mixes.mix_live_shares(species_purity=(0.98, 0.8), species_germination=(0.85, 0.625))
     assert isinstance(found, mixes.MixLive.Worked)
     assert found.species_live_shares == pytest.approx((0.833, 0.5), rel=EXACT)
-    alike = mixes.mix_live_shares(species_purity=(1.0,), species_germination=(0.85, 0.625))
-    assert isinstance(alike, mixes.MixLive.Worked)
-    assert alike.species_live_shares == pytest.approx((0.85, 0.625))
     short = mixes.mix_live_shares(species_purity=(0.98, 0.8), species_germination=(0.85,))
     assert short == mixes.NotPaired()
 

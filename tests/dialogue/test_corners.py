@@ -15,7 +15,7 @@ from assistant.dialogue.questions import proposals
 from assistant.dialogue.trouble import doubtful
 from assistant.dialogue.wording import fill, off_target, shown_fact
 from assistant.quantities.show import show, show_settled
-from tests.stories.play import calibrate, played
+from tests.stories.play import calibrate, job_named, library, played
 from tests.stories.story import FOLDER, read_story
 
 CARD = CardOffer("a1b2", "last spring", (Told("feed", "fluted", origin="last_time"),))
@@ -147,3 +147,11 @@ def test_a_value_typed_too_soon_is_not_taken_for_a_catch_or_for_the_other_half()
     names = list(asked_later(calibrate(), state, state.situation.open))
     assert {"row_count", "target", "turns", "start_opening"} <= set(names)
     assert [name for name in names if "." in name or calibrate().graph.home(name)] == []
+
+
+def test_no_list_is_guessed_by_one_figure() -> None:
+    """A guess is one value; a step that reads a list would get something else."""
+    facts = [fact for name in library().jobs for fact in job_named(name).graph.facts.values()]
+    lists = [fact for fact in facts if fact.many]
+    assert len(lists) > 10
+    assert [fact.name for fact in lists if fact.unknown and fact.unknown.way == "guess"] == []
