@@ -11,7 +11,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 from functools import cache
 
-from assistant.dialogue.guard import within
+from assistant.dialogue.guard import covered
 from assistant.flow.model import Only
 
 Under = Mapping[str, Iterable[str]]
@@ -50,8 +50,8 @@ def held_by(ways: frozenset[Way], *, sure: bool) -> Held:
 class Knowledge:
     """What is known at a place; `choices` are those that a split or a condition looks at later.
 
-    `guarded` are the cautions passed on every road, with the part of each; `exposed` the parts
-    whose put-back list is due on some road.
+    `guarded` are the cautions passed or not needed on every road, with the part of each;
+    `exposed` the parts whose put-back list is due on some road.
     """
 
     held: dict[str, Held] = field(default_factory=dict)
@@ -145,11 +145,9 @@ class Knowledge:
 @cache
 def _guarded_by_both(here: Guards, there: Guards) -> Guards:
     """A part is guarded where each guards it or one around it."""
-
-    def guards(those: Guards, hazard: str, part: str) -> bool:
-        return any(name == hazard and within(part, outer) for name, outer in those)
-
-    return frozenset(each for each in here | there if guards(here, *each) and guards(there, *each))
+    return frozenset(
+        each for each in here | there if covered(here, *each) and covered(there, *each)
+    )
 
 
 def _met(here: Held | None, there: Held) -> Held:

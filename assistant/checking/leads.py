@@ -34,6 +34,10 @@ class Ground:
         """The names that a choice may stand at."""
         return tuple(each.name for each in self.graph.facts[choice].choices)
 
+    def choice_of(self, fact: str) -> str:
+        """The choice that an answer makes: a one-of fact tells its kind."""
+        return f"{fact}_kind" if self.graph.facts[fact].variants else fact
+
     def chosen(self, known: Knowledge, fact: str) -> Iterator[Knowledge]:
         """The same once for each name of a choice that is looked at later."""
         if fact not in self.watched:
@@ -106,7 +110,7 @@ def branches(ground: Ground, node: Node, known: Knowledge, fact: str) -> tuple[s
     declared = ground.graph.facts[fact]
     if not declared.variants and not declared.choices:
         return (KNOWN,)
-    at = f"{fact}_kind" if declared.variants else fact
+    at = ground.choice_of(fact)
     if not node.step.again and not ground.graph.home(fact) and at in known.choices:
         return (known.choices[at],)
     names = tuple(declared.variants) or ground.names_of(fact)
@@ -130,8 +134,7 @@ def settle(ground: Ground, node: Node, known: Knowledge, fact: str, given: Answe
             known.drop(name)
         known.learn(declared.variants[given.branch], Way(node.place))
         known.learn(f"{fact}_kind", Way(node.place))
-    at = f"{fact}_kind" if declared.variants else fact
-    if given.has_value and at in ground.watched:
+    if given.has_value and (at := ground.choice_of(fact)) in ground.watched:
         known.choices[at] = given.branch
     if home and fact in home.last:
         known.forget_after(home.name)
@@ -164,11 +167,11 @@ def work_out(ground: Ground, node: Node, known: Knowledge) -> Iterator[Lead]:
     way = Way(node.place, frozenset(reads(ground, node).values()))
     forgotten = known.copy()
     for name in calculation.results:
-        forgotten.forget_after(node.real(step.sets.get(name, name)))
-        forgotten.drop(node.real(step.sets.get(name, name)))
+        forgotten.forget_after(node.result(name))
+        forgotten.drop(node.result(name))
     for name, fields in calculation.outcomes.items():
         after = forgotten.copy()
-        real = [node.real(step.sets.get(field, field)) for field in fields]
+        real = [node.result(field) for field in fields]
         for fact in real:
             after.learn(fact, way)
         if step.records:

@@ -10,7 +10,7 @@ from assistant.checking.knowledge import Knowledge
 from assistant.checking.leads import reads
 from assistant.checking.names import PROPOSAL, TABLE
 from assistant.checking.roads import Roads, State, road_to
-from assistant.dialogue.guard import within
+from assistant.dialogue.guard import covered, within
 from assistant.dialogue.wording import HOLE
 from assistant.flow.graph import Node
 from assistant.flow.model import Part
@@ -186,8 +186,8 @@ def unguarded(flows: Flows, roads: Roads) -> Iterator[Finding]:
 
 
 def guards(known: Knowledge, hazard: str, node: Node) -> bool:
-    """Whether the caution was passed in the part of a step or in one around it."""
-    return any(name == hazard and within(node.part, part) for name, part in known.guarded)
+    """Whether the caution guards the part of a step."""
+    return covered(known.guarded, hazard, node.part)
 
 
 def road_unguarded(roads: Roads, at: State, hazard: str) -> str:

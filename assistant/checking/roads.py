@@ -232,18 +232,17 @@ def _looks(ground: Ground, node: Node) -> Iterator[Look]:
 def _makes(ground: Ground, node: Node) -> Iterator[str]:
     """The choices that a step makes anew whatever they were before."""
     if node.step.kind == "work_out":
-        for name in ground.calculations[node.step.what[0]].results:
-            yield node.real(node.step.sets.get(name, name))
+        yield from map(node.result, ground.calculations[node.step.what[0]].results)
     for fact in node.facts if node.step.kind == "ask" else ():
         home = ground.graph.home(fact)
         if node.step.again or (home and not home.only.get(fact)):
-            yield f"{fact}_kind" if ground.graph.facts[fact].variants else fact
+            yield ground.choice_of(fact)
 
 
 def _asks(ground: Ground, node: Node) -> Iterator[Look]:
     """What a question goes by where its choice is known already: no reason to keep the choice."""
     for fact in node.facts if node.step.kind == "ask" else ():
-        at = f"{fact}_kind" if ground.graph.facts[fact].variants else fact
+        at = ground.choice_of(fact)
         if at in ground.watched:
             for name in node.next:
                 yield Look(at, frozenset((name,)), decides=False)

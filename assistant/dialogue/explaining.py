@@ -47,9 +47,7 @@ def reach(job: Job, at: Situation, name: str) -> tuple[str, list[str]]:
         reads = {node.real(node.step.reads.get(p, p)) for p in calculation.parameters}
         if reads & front:
             results = [
-                node.real(node.step.sets.get(each, each))
-                for outcome in calculation.outcomes.values()
-                for each in outcome
+                node.result(each) for outcome in calculation.outcomes.values() for each in outcome
             ]
             order += [each for each in results if each not in order]
             front |= set(results)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 
 from assistant.dialogue.job import Job
 from assistant.dialogue.log import Log
@@ -65,8 +65,12 @@ def within(part: str, outer: str) -> bool:
 
 def is_guarded(walk: Walk, hazard: str) -> bool:
     """Whether the caution was acknowledged in this sitting, in this part or one that uses it."""
-    part = walk.node.part
-    return any(h == hazard and within(part, p) for h, p in walk.at.guarded)
+    return covered(walk.at.guarded, hazard, walk.node.part)
+
+
+def covered(guarded: Iterable[tuple[str, str]], hazard: str, part: str) -> bool:
+    """Whether a hazard's caution guards a part: it was passed there, or in one around it."""
+    return any(name == hazard and within(part, outer) for name, outer in guarded)
 
 
 def guarded(walk: Walk) -> bool:

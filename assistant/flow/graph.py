@@ -48,6 +48,10 @@ class Node:
         """The name of a fact or a series of the part in this use of the part."""
         return self.scope.get(name, name)
 
+    def result(self, name: str) -> str:
+        """The real name of the fact that a result of this step's calculation sets."""
+        return self.real(self.step.sets.get(name, name))
+
     @property
     def facts(self) -> tuple[str, ...]:
         """The facts that this step names, under their real names."""
