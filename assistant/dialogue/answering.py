@@ -47,7 +47,7 @@ def answer(job: Job, state: State, text: str) -> Outcome:
         return still_parked(job, state)
     agrees = is_done(text) if fact == DONE else yes_no(text.strip() or "yes")
     if agrees:
-        return Outcome((Answered((made(state, fact, "done", place=open_.place),)),))
+        return Outcome((Answered((made(state, fact, "done"),)),))
     if fact == REVIEW:
         return refuse(job, state, "not_reviewed", text, "yes")
     return refuse(job, state, "not_done" if text.strip() else "still_to_do", text, "done")

@@ -50,7 +50,7 @@ def work_out(walk: Walk) -> str:
     guess = any(at.known[real].guess for real in reads.values() if real in at.known)
     inputs = tuple(reads.values())
     for each in fields(result):
-        real = node.real(node.step.sets.get(each.name, each.name))
+        real = node.result(each.name)
         value = getattr(result, each.name)
         at.known[real] = Known(value, inputs=inputs, guess=guess or guessed_in_a_row(walk, value))
     if node.step.records:
@@ -95,7 +95,7 @@ def forget_outputs(walk: Walk, outcomes: Any) -> None:
     """Results of an earlier run are stale, whichever set them; what a person told is no result."""
     node = walk.node
     for each in {f for outcome in outcomes.values() for f in outcome}:
-        real = node.real(node.step.sets.get(each, each))
+        real = node.result(each)
         before = walk.at.known.get(real)
         if before and before.settled and not before.inputs:
             continue
@@ -163,12 +163,11 @@ def finish(walk: Walk) -> str | None:
 
 def undone(walk: Walk) -> bool:
     """Ask for a put-back list that is still due: a change can lead to an end around it."""
-    if corrected_from_afar(walk):
+    listed = next(iter(to_put_back(walk.job, walk.log).values()), None)
+    if listed is None or corrected_from_afar(walk):
         return False
-    for listed in to_put_back(walk.job, walk.log).values():
-        walk.at.open = Open("wait", listed.place, walk.at.visits.get(listed.place, 0) + 1)
-        return True
-    return False
+    walk.at.open = Open("wait", listed.place, walk.at.visits.get(listed.place, 0) + 1)
+    return True
 
 
 def recall(walk: Walk) -> str | None:

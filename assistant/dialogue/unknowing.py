@@ -93,5 +93,5 @@ def stay(state: State, *messages: Message) -> Outcome:
 
 def made(state: State, fact: str, settled: str, origin: str = "", place: str = "") -> Entry:
     """An entry at the open question."""
-    at, log = state.situation, state.log
-    return Entry(place or at.place, at.visit, fact, settled, origin=origin, sitting=log.sitting)
+    log, here = state.log, state.situation.open or state.situation
+    return Entry(place or here.place, here.visit, fact, settled, origin=origin, sitting=log.sitting)
