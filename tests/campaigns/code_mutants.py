@@ -71,6 +71,12 @@ timeout_constant = 60.0
 type_check_command = ["mypy", "--output", "json", "assistant/{folder}"]
 """
 
+FOR_MUTMUT = {
+    '"ignore-without-code", ': "",
+    "warn_unreachable = true": "warn_unused_ignores = false",
+}
+"""What mypy must bear in the copy: mutmut's own lines ignore what they need not, without a code."""
+
 NUMBERED = """
 from _pytest.python import IdMaker
 
@@ -87,12 +93,10 @@ def prepared(folder: str, project: Path) -> Path:
     """A copy of the project in which mutmut knows what to change and what to run."""
     copy_of_project(project)
     settings = (project / "pyproject.toml").read_text(encoding="utf-8")
-    (project / "pyproject.toml").write_text(
-        settings.replace('"ignore-without-code", ', "").replace(
-            "warn_unreachable = true", "warn_unused_ignores = false"
-        ),
-        encoding="utf-8",
-    )  # mutmut's own lines ignore what they need not, and give no code
+    for ours, theirs in FOR_MUTMUT.items():
+        assert ours in settings
+        settings = settings.replace(ours, theirs)
+    (project / "pyproject.toml").write_text(settings, encoding="utf-8")
     with (project / "pyproject.toml").open("a", encoding="utf-8") as file:
         file.write(SETTINGS.format(folder=folder, tests=json.dumps(TESTS[folder])))
     with (project / "tests" / "conftest.py").open("a", encoding="utf-8") as file:
@@ -156,6 +160,7 @@ def campaign(folder: str, how_many: int) -> dict[str, Any]:
         if set(ended.values()) == {None}:
             raise SystemExit(told)
         lived = [name for name, code in ended.items() if code == 0]
+        assert not lived or not killed_by_all(project, folder, ""), "a test fails without a mutant"
         alive = [name for name in lived if not killed_by_all(project, folder, name)]
         return {
             "there": len(names),

@@ -29,7 +29,7 @@ SAY_WHAT_TO_TYPE = {"not_the_word", "not_done", "parked", "still_to_do"}
 
 SUPPOSED = ("what if 20", "what if 1.2 lb", "suppose the wheel is 80 in", "what about 7 in")
 LAPS = 6
-"""After so many catches that prove nothing, a person has enough of it."""
+"""After so many catches that prove nothing, or laps of a loop, a person has enough of it."""
 WAY_OUT = 150
 
 
@@ -98,6 +98,9 @@ def straight_line(talk: Talk, *, tired: bool) -> str:
         return "give up"
     if open_.facts[-1].rpartition(".")[2] == "catch":
         return wanted(talk, open_.facts[-1])
+    if open_.visit > LAPS and talk.typed[-1] != "don't know":  # a loop these answers never leave
+        choices = talk.job.fact(open_.facts[-1]).choices
+        return str(len(choices)) if choices else "don't know"
     if set(proposals(talk.job, state)) >= set(open_.facts):
         return ""
     return ", ".join(first_text(talk, name) for name in open_.facts)
