@@ -25,7 +25,8 @@ from assistant.flow.graph import Graph
 from assistant.sitting.sitting import records_of
 from tests.histories.lines import text_for, texts_for, word_for
 from tests.histories.model import Final, Fresh, Model
-from tests.histories.talk import STARTS, Talk, book_after, moved, talk_of
+from tests.histories.talk import STARTS, Talk, moved, talk_of
+from tests.stories.play import book_after
 
 CHANCE = st.randoms(use_true_random=False)
 

@@ -7,7 +7,6 @@ from dataclasses import dataclass, field
 from random import Random
 
 from assistant.book.book import Book
-from assistant.book.nobook import NoBook
 from assistant.dialogue.advance import advance, begin
 from assistant.dialogue.events import Event, OfferedCards, Reply, Typed
 from assistant.dialogue.job import Job, State
@@ -17,8 +16,7 @@ from assistant.dialogue.situation import Open
 from assistant.sitting.remembering import offers
 from tests.histories.lines import catch, line_for, text_for
 from tests.histories.pairs import Folded, Outcome, Pair
-from tests.histories.talk import shelf
-from tests.stories.play import job_named, played
+from tests.stories.play import book_after, job_named, played
 from tests.stories.story import stories
 
 KEPT_EACH, FEW, MANY = 30, 4, 14
@@ -53,7 +51,7 @@ class Search:
         self.books = [each.name for each in stories() if played(each).sitting.card]
         for story in stories():
             if story.job == self.name:
-                book = shelf(story.after) if story.after else NoBook()
+                book = book_after(story.after)
                 for state in played(story).states:
                     self.look(state, book)
 
@@ -87,7 +85,7 @@ class Search:
 
     def anew(self) -> tuple[State, Book]:
         """The job over the book of some story that ended with a card."""
-        book = shelf(self.random.choice(self.books))
+        book = book_after(self.random.choice(self.books))
         state, reply = begin(self.job)
         return self.fetched(state, reply, book), book
 

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 from datetime import UTC, datetime, timedelta
-from functools import cache
 from itertools import count
 
 from assistant.book.ids import CHANCE_BYTES
@@ -16,8 +15,7 @@ from assistant.dialogue.situation import Open
 from assistant.sitting.imported import Reads
 from assistant.sitting.sitting import Sitting, World, go_on, open_sitting
 from tests.book.exchanging import file_of, taken
-from tests.stories.play import job_named, library, played
-from tests.stories.story import FOLDER, read_story
+from tests.stories.play import book_after, job_named, library
 
 STARTS = {
     "calibrate": ("", "fluted_plants", "cup_hundred", "two_halves"),
@@ -28,20 +26,6 @@ STARTS = {
     "mix": ("",),
 }
 """Stories whose book a job may begin with; without one it is empty."""
-
-
-@cache
-def shelf(after: str) -> NoBook:
-    """The book of a story."""
-    return played(read_story(FOLDER / f"{after}.txt")).book
-
-
-def book_after(after: str) -> NoBook:
-    """A book of its own that holds what the book of a story holds."""
-    book = NoBook()
-    if after:
-        shelf(after).store.backup(book.store)
-    return book
 
 
 @dataclass

@@ -10,7 +10,7 @@ import pytest
 from assistant.dialogue.events import Typed
 from assistant.dialogue.messages import Ask, Message, Say, Todo, Warn, Work
 from assistant.sitting.saying import LEVELS, NORMAL, SHORT, TEACH, Saying
-from tests.stories.play import Played, calibrate, job_named, library, play
+from tests.stories.play import Played, calibrate, job_named, library, play, played
 from tests.stories.story import FOLDER, Story, read_story, stories
 
 STORIES = [story for story in stories() if story.say == NORMAL]
@@ -26,7 +26,7 @@ def by_name(each: Story | str) -> str:
 
 @cache
 def told(story: Story, level: str) -> Played:
-    return play(story, say=level)
+    return played(story) if level == NORMAL else play(story, say=level)
 
 
 def journal(played: Played) -> Journal:

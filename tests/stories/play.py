@@ -111,7 +111,7 @@ def play(story: Story, *, resume_everywhere: bool = False, say: str = "") -> Pla
     With `resume_everywhere` the window is closed after each line, and what a new sitting asks
     before it goes on (cautions, in the main) is answered.
     """
-    book = _book_of(story)
+    book = book_after(story.after)
     outside = world(_springs(story))
     sitting, said = open_sitting(job_named(story.job), book, outside, system=story.units)
     level = say or story.say
@@ -154,15 +154,18 @@ def _opened_again(told: Played, outside: World, how: str) -> tuple[Message, ...]
     return told.sitting.saying.begun(level, said)
 
 
-def _book_of(story: Story) -> NoBook:
-    if not story.after:
-        return NoBook()
-    return play(_before(story)).book
+def book_after(name: str) -> NoBook:
+    """A book of its own that holds what the book of a story holds; an empty one without a name."""
+    book = NoBook()
+    if name:
+        played(_named(name)).book.store.backup(book.store)
+    return book
 
 
 def _springs(story: Story) -> int:
-    return _springs(_before(story)) + 1 if story.after else 0
+    return _springs(_named(story.after)) + 1 if story.after else 0
 
 
-def _before(story: Story) -> Story:
-    return read_story(FOLDER / f"{story.after}.txt")
+@cache
+def _named(name: str) -> Story:
+    return read_story(FOLDER / f"{name}.txt")

@@ -11,7 +11,7 @@ from assistant.sitting.sitting import Sitting, open_sitting
 from assistant.terminal.loop import converse
 from assistant.terminal.reading import MARK
 from assistant.terminal.screen import Screen
-from tests.stories.play import _book_of, _springs, job_named, library, play, played, world
+from tests.stories.play import _springs, book_after, job_named, library, play, played, world
 from tests.stories.story import Story, stories
 from tests.terminal.small import TypedLines
 
@@ -39,7 +39,7 @@ class Echo(TypedLines):
 def told(story: Story, *, plain: bool) -> Sitting:
     """A story on a screen, with a keyboard that types it; the screen is captured."""
     sitting, said = open_sitting(
-        job_named(story.job), _book_of(story), world(_springs(story)), system=story.units
+        job_named(story.job), book_after(story.after), world(_springs(story)), system=story.units
     )
     screen = Screen(library(), colour=not plain, plain=plain)
     converse(sitting, said, screen, Echo([text for _, text in story.moves]))
