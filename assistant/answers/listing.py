@@ -15,9 +15,10 @@ from assistant.quantities.settled import join, si_value
 MOST_VALUES = 64
 ALIKE = 4  # "54,57" can be two rows, "65,1" can not: rows differ by less than four times
 
-_ITEM = rf"{NUMBER}\s*(?:[a-z#%]+)?"
+_UNIT_TEXT = r"(?:(?:/|per )\s*[a-z]+|[a-z#%]+(?:\s*(?:/|per )\s*[a-z]+)?)"
+_ITEM = rf"{NUMBER}\s*(?:{_UNIT_TEXT})?"
 _ITEMS = re.compile(rf"{_ITEM}(?:\s+(?:and |y )?{_ITEM})+")
-_UNIT = re.compile(r"[a-z#%].*$")
+_UNIT = re.compile(r"(?:[a-z#%]|/\s*[a-z]).*$")
 _COMMA_PAIR = re.compile(r"(\d{2,}),(\d{2,})(\s*[a-z#%]+.*)?")
 
 
@@ -61,7 +62,7 @@ def _slashed(said: str) -> bool:
 
 
 def _is_one(said: str) -> bool:
-    return bool(re.fullmatch(rf"{NUMBER}\s*(?:[a-z#%]+)?", said))
+    return bool(re.fullmatch(_ITEM, said))
 
 
 def _apart(said: str) -> list[str]:

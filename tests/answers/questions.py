@@ -63,6 +63,7 @@ ROW_WEIGHTS = Expect("row_weights", "mass", bare=("g",), many=True)
 RATE = Expect("target_weight", "rate", bare=("lb/ac",))
 PER_ACRE = Expect("target_seeds", "seeds_per_area", bare=("seed/ac",))
 SEEDS_PER_LB = Expect("seeds_per_weight", "seeds_per_weight", bare=("seed/lb",))
+EACH_SEEDS = Expect("species_seeds", "seeds_per_weight", bare=("seed/lb",), many=True)
 WHEAT = usual(SEEDS_PER_LB, "8000 seed/lb", "24000 seed/lb")
 ALFALFA = usual(SEEDS_PER_LB, "180000 seed/lb", "240000 seed/lb")
 GERM = usual(

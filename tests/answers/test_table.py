@@ -96,6 +96,16 @@ WEIGHTS = several(
         ("54 57 49 56 31 55", "54/57/49/56/31/55", "54+57+49+56+31+55", "54,57,49,56,31,55 g"),
         "54 g; 57 g; 49 g; 56 g; 31 g; 55 g",
     ),
+    (
+        q.EACH_SEEDS,
+        ("14000/lb 230000/lb", "14000 seeds/lb, 230000", "14000 per lb and 230000 per lb"),
+        "14000 seed/lb; 230000 seed/lb",
+    ),
+    (
+        q.EACH_SEEDS,
+        ("14000 seeds/lb 230000 seeds/lb", "14000 230000"),
+        "14000 seed/lb; 230000 seed/lb",
+    ),
     (q.ROW_WEIGHTS, ("54,57",), {"54 g; 57 g", "54.57 g;"}),
     (q.CATCH_G, ("54 57 49",), refused("list")),
     (q.CATCH, ("bucket 2.1 full, 1.4 empty", "2.1 full 1.4 empty", "2.1-1.4"), "~0.7 lb"),
