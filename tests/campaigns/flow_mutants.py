@@ -18,7 +18,7 @@ from typing import Any
 
 from assistant.flow.graph import shape_of
 from assistant.flow.place import flows_folder
-from tests.campaigns.killers import SURVIVED, apart, killer, uses
+from tests.campaigns.killers import SURVIVED, apart, jobs_by_file, killer, uses
 from tests.campaigns.mutants import TEXTS, Mutant, mutants
 from tests.stories.play import job_named, library
 
@@ -49,15 +49,16 @@ def sample(each: int, seed: int = SEED) -> list[Mutant]:
 
 def judged(tried: Iterable[Mutant]) -> Iterator[tuple[Mutant, str]]:
     """Each mutant with what kills it."""
-    used = apart(uses)
+    jobs, used = apart(jobs_by_file), apart(uses)
     for mutant in tried:
-        yield mutant, apart(partial(killer, mutant, used))
+        yield mutant, apart(partial(killer, mutant, jobs, used))
 
 
 def quick() -> dict[str, str]:
     """One mutant of each operator but that of texts, by name, with what kills it."""
-    tried = [mutant for mutant in sample(1, QUICK_SEED) if mutant.operator != TEXTS]
-    return {m.name: apart(partial(killer, m, {})) for m in tried if m.name not in SURVIVORS}
+    tried = [m for m in sample(1, QUICK_SEED) if m.operator != TEXTS and m.name not in SURVIVORS]
+    jobs = apart(jobs_by_file)
+    return {m.name: apart(partial(killer, m, jobs, {})) for m in tried}
 
 
 def share_killed(found: Mapping[str, str]) -> float:

@@ -8,7 +8,8 @@ from __future__ import annotations
 
 import multiprocessing
 import shutil
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping, Set
+from functools import partial
 from multiprocessing.connection import Connection
 from pathlib import Path
 from tempfile import TemporaryDirectory
@@ -45,6 +46,8 @@ SNAPSHOTS = FOLDER / "__snapshots__" / "test_stories"
 SNAPSHOT = "test_the_conversation_reads_as_it_did[{}].txt"
 Uses = Mapping[str, frozenset[str]]
 """The steps of the flow files that each story comes by, as `file id`."""
+Jobs = Mapping[str, frozenset[str]]
+"""The jobs in which each flow file has a step."""
 
 
 def apart(do: Callable[[], Any]) -> Any:
@@ -71,6 +74,20 @@ def uses() -> Uses:
     return {story.name: frozenset(_steps_of(story, homes)) for story in stories()}
 
 
+def jobs_by_file() -> Jobs:
+    """The jobs in which a step of each flow file stands, in the flows that ship."""
+    library = play.library()
+    parts = [*library.jobs.values(), *library.parts.values()]
+    laid = {
+        job: {id(node.step) for node in play.job_named(job).graph.nodes.values()}
+        for job in library.jobs
+    }
+    return {
+        part.file: frozenset(j for j, of in laid.items() if any(id(s) in of for s in part.steps))
+        for part in parts
+    }
+
+
 def _steps_of(story: Story, homes: Mapping[int, str]) -> Iterator[str]:
     graph = play.job_named(story.job).graph
     for state in play.played(story).states:
@@ -81,32 +98,36 @@ def _steps_of(story: Story, homes: Mapping[int, str]) -> Iterator[str]:
         yield from _steps_of(read_story(FOLDER / f"{story.after}.txt"), homes)
 
 
-def killer(mutant: Mutant, used: Uses) -> str:
-    """What finds a mutant out, as `who: what`, or that it survives."""
+def killer(mutant: Mutant, jobs: Jobs, used: Uses) -> str:
+    """What finds a mutant out, as `who: what`, or that it survives.
+
+    The jobs that it can change are asked first.
+    """
     with TemporaryDirectory() as name:
         folder = Path(shutil.copytree(flows_folder(), Path(name) / "flows"))
         mutant.apply(folder)
-        return next(_found(mutant, folder, used), SURVIVED)
+        return next(_found(mutant, folder, jobs.get(mutant.file, frozenset()), used), SURVIVED)
 
 
-def _found(mutant: Mutant, folder: Path, used: Uses) -> Iterator[str]:
+def _found(mutant: Mutant, folder: Path, jobs: Set[str], used: Uses) -> Iterator[str]:
     yield from (f"gate: {each.code}" for each in shape_faults(folder))
     flows = opened(folder, CATALOGUE)
-    for judge in (*JUDGES, reading_faults, *((road_faults,) if on_the_road(mutant) else ())):
+    roads = partial(road_faults, first=jobs)
+    for judge in (*JUDGES, reading_faults, *((roads,) if on_the_road(mutant) else ())):
         yield from (f"checker: {each.code}" for each in judge(flows))
     yield from (f"edges: {each}" for each in edges.faults(load(folder)))
     vars(play).update(flows_folder=lambda: folder)  # this process is thrown away
-    for story in touched(mutant, used):
+    for story in touched(mutant, jobs, used):
         yield from (f"story: {story.name}" for _ in range(not holds(story)))
 
 
-def road_faults(flows: Flows) -> Iterator[Finding]:
-    """The faults on the roads as the checker finds them, job by job: the first one is enough."""
-    jobs = []
-    for job in flows.library.jobs:
-        jobs.append(roads_of(ground_of(flows, job)))
-        yield from job_faults(flows, jobs[-1])
-    yield from unreached(flows, jobs)
+def road_faults(flows: Flows, first: Set[str]) -> Iterator[Finding]:
+    """The faults on the roads as the checker finds them, job by job, these jobs first."""
+    walked = []
+    for job in sorted(flows.library.jobs, key=lambda job: job not in first):
+        walked.append(roads_of(ground_of(flows, job)))
+        yield from job_faults(flows, walked[-1])
+    yield from unreached(flows, walked)
 
 
 def on_the_road(mutant: Mutant) -> bool:
@@ -115,14 +136,13 @@ def on_the_road(mutant: Mutant) -> bool:
     return mutant.operator not in NO_ROADS and (in_flow or mutant.operator != TEXTS)
 
 
-def touched(mutant: Mutant, used: Uses) -> list[Story]:
-    """The stories that a mutant can touch; those that come by its very step first.
+def touched(mutant: Mutant, jobs: Set[str], used: Uses) -> list[Story]:
+    """The stories that a mutant can touch; those that come by its very step or job first.
 
     Where it is not known what the stories use, all of them.
     """
     step, told = f"{mutant.file} {mutant.where}", list(stories())
-    if used:
-        told.sort(key=lambda story: step not in used[story.name])
+    told.sort(key=lambda story: (step not in used.get(story.name, ()), story.job not in jobs))
     if not used or not mutant.file.startswith(("jobs/", "parts/")):
         return told
     return [s for s in told if any(each.startswith(f"{mutant.file} ") for each in used[s.name])]

@@ -6,6 +6,7 @@ import json
 import re
 from collections.abc import Callable, Iterator
 from dataclasses import replace
+from itertools import islice
 
 import pytest
 
@@ -97,13 +98,14 @@ def spoil(book: Book, body: str) -> None:
     book.store.execute("UPDATE card SET body = ?, hash = ?", (body, right))
 
 
-@pytest.mark.parametrize("facts", [BASE, HALVES], ids=["one half", "two halves"])
-def test_every_digit_of_a_card_that_was_changed_is_found(facts: Facts) -> None:
+@pytest.mark.parametrize(("facts", "nth"), [(BASE, 1), (HALVES, 3)], ids=["one half", "two halves"])
+def test_every_digit_of_a_card_that_was_changed_is_found(facts: Facts, nth: int) -> None:
+    """Each digit, and of the longer card each third."""
     book, card = card_of(facts)
     book.store.execute("DROP TRIGGER card_unchanged")
     body = str(card_row(card, 0)[-2])
     digits, grave = 0, 0
-    for at, other in flipped(body):
+    for at, other in islice(flipped(body), 0, None, nth):
         spoil(book, other)
         digits += 1
         try:
@@ -120,7 +122,7 @@ def test_every_digit_of_a_card_that_was_changed_is_found(facts: Facts) -> None:
         assert proof.verdict != "same", body[at - 30 : at + 10]
         assert proof.differences
         grave += proof.verdict == "damaged"
-    assert digits > 400
+    assert digits > 400 / nth
     assert grave > 0.6 * digits  # else: past the ninth digit, or the number of a revision
 
 

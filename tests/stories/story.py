@@ -17,9 +17,11 @@ says: One catch, not proven      words that must have been on the screen
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
 from pathlib import Path
+
+import pytest
 
 FOLDER = Path(__file__).parent
 
@@ -104,3 +106,10 @@ def stories() -> Iterator[Story]:
     """Every story, by name."""
     for path in sorted(FOLDER.glob("*.txt")):
         yield read_story(path)
+
+
+def by_halves(told: Sequence[Story]) -> list[object]:
+    """Stories for a test that is slow: every other one that no snapshot keeps is a campaign's."""
+    left = {story.name for story in told[::2] if not story.snapshot}
+    marks = {True: [pytest.mark.campaign], False: []}
+    return [pytest.param(story, id=story.name, marks=marks[story.name in left]) for story in told]

@@ -13,7 +13,7 @@ from assistant.quantities.kinds import KINDS
 from assistant.quantities.settled import exact
 from tests.histories.edges import every, told, unwalked
 from tests.stories.play import job_named, play, played
-from tests.stories.story import FOLDER, Story, stories
+from tests.stories.story import FOLDER, Story, by_halves, stories
 from tests.stories.write_demo import DEMOS, demos
 
 STORIES = list(stories())
@@ -148,7 +148,7 @@ def test_at_every_line_a_replay_stands_where_the_conversation_stands(story: Stor
         assert again.open == state.situation.open
 
 
-@pytest.mark.parametrize("story", STORIES, ids=by_name)
+@pytest.mark.parametrize("story", by_halves(STORIES))
 def test_a_story_resumed_after_every_line_knows_the_same(story: Story) -> None:
     whole, parts = played(story), play(story, resume_everywhere=True)
     assert parts.sitting.state.situation.known == whole.sitting.state.situation.known

@@ -12,7 +12,7 @@ from assistant.terminal.loop import converse
 from assistant.terminal.reading import MARK
 from assistant.terminal.screen import Screen
 from tests.stories.play import _springs, book_after, job_named, library, play, played, world
-from tests.stories.story import Story, stories
+from tests.stories.story import Story, by_halves, stories
 from tests.terminal.small import TypedLines
 
 STORIES = [story for story in stories() if all(kind == ">" for kind, _ in story.moves)]
@@ -51,17 +51,7 @@ def collapsed(text: str) -> str:
     return " ".join(STYLE.sub("", text).split())
 
 
-EVERY_OTHER = {story.name for story in STORIES[::2] if not story.snapshot}
-"""Left to the campaign: the screen is the same for all."""
-
-
-@pytest.mark.parametrize(
-    "story",
-    [
-        pytest.param(s, id=s.name, marks=[pytest.mark.campaign] * (s.name in EVERY_OTHER))
-        for s in STORIES
-    ],
-)
+@pytest.mark.parametrize("story", by_halves(STORIES))
 def test_a_story_is_told_in_plain_lines_with_the_same_words_and_record(
     story: Story, capsys: Out, monkeypatch: pytest.MonkeyPatch
 ) -> None:
