@@ -104,7 +104,7 @@ VALUES = {
     "bags": ("25", "10"),
     "bag_weight": ("50 lb", "1000 lb"),
     "loose_seed": ("0 lb", "20 lb"),
-    "seed_left": ("182 lb", "900 lb"),
+    "seed_left": ("182 lb", "900 lb", "0 lb"),
     "field_ground": ("13.4 ac", "6 ac"),
     "driven_distance": ("5 mi", "2 mi"),
     "overlap": ("6 in", "20 ft", "0.1 in"),

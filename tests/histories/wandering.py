@@ -107,9 +107,12 @@ def straight_line(talk: Talk, *, tired: bool) -> str:
 
 
 def first_text(talk: Talk, name: str) -> str:
-    """The first text for a fact, or its first choice."""
+    """The first text for a fact, or its first choice; in a loop that does not end, another."""
     fact = talk.job.fact(name)
-    return "1" if fact.choices else VALUES[talk.job.graph.declared.get(name, name)][0]
+    if fact.choices:
+        return "1"
+    texts = VALUES[talk.job.graph.declared.get(name, name)]
+    return texts[max(0, talk.open.visit - LAPS) % len(texts)]
 
 
 def wanted(talk: Talk, name: str) -> str:
