@@ -20,6 +20,9 @@ from assistant.answers.text import unaccented
 UNITS_TOO = {"seeds"}
 """Names that are a unit behind a number: "1.2M seeds" is a target, "seeds 12,500" their size."""
 
+BARE = {"yes", "no", "y", "n", "si", "yep", "nope", "maybe", "unsure", "not sure"}
+"""Words that answer a question, and tell nothing where none was asked: "no scale", "no rush"."""
+
 
 @dataclass(frozen=True, slots=True)
 class Told:
@@ -33,10 +36,12 @@ class Told:
 def early(others: Sequence[Expect], piece: str) -> Told | None:
     """The one fact among `others` that a piece tells, if it names it or can be nothing else."""
     named = [(len(name), each) for each in others if (name := its_name(each, piece))]
-    if named:
-        longest = max(length for length, _ in named)
-        return _only([_told(each, piece) for length, each in named if length == longest])
-    if not re.search(r"\d", piece):
+    longest = max((length for length, _ in named), default=0)
+    told = _only([_told(each, piece) for length, each in named if length == longest])
+    wordy = not re.search(r"\d", piece)
+    if told or (named and not wordy) or unaccented(piece.lower()) in BARE:
+        return told
+    if wordy:  # "no scale" ends in a name, and is a choice
         chosen = [_chosen(each, piece) for each in others if each.kind == "choice"]
         return _only([*chosen, *(_known(each, piece) for each in others)])
     unit = _unit(piece)
