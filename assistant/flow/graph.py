@@ -137,7 +137,10 @@ class _Builder:
             members=tuple(scope.get(m, m) for m in series.members),
             last=tuple(scope.get(m, m) for m in series.last),
             under=tuple(scope.get(m, m) for m in series.under),
-            only={scope.get(m, m): only for m, only in series.only.items()},
+            only={
+                scope.get(m, m): {scope.get(fact, fact): names for fact, names in under.items()}
+                for m, under in series.only.items()
+            },
         )
         return name
 
