@@ -147,7 +147,8 @@ class Fresh:
         """A card without what the person told in its place, or took back and is asked again."""
         steps = {place: node.step for place, node in self.job.graph.nodes.items()}
         told = {fact for place, _, fact in self.model.answers if not steps[place].again}
-        again = {key[2] for key in self.model.lately if key not in self.model.answers}
+        gone = [key for key in self.model.lately if key not in self.model.answers]
+        again = {fact for place, _, fact in gone if not steps[place].again}
         own = self.model.own | told | again
         return replace(card, facts=tuple(told for told in card.facts if told.fact not in own))
 
