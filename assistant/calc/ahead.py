@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from assistant.calc import lever, openings
 from assistant.calc.aiming import bracket, rising
-from assistant.calc.catches import Tried, seed_caught, settings_tried
+from assistant.calc.catches import Scale, Tried, seed_caught, settings_tried
 from assistant.calc.contract import Area, Choice, Length, Mark, Mass, Rate, Share, Trial
 
 
@@ -81,6 +81,7 @@ def opening_ahead(
     *,
     trials: tuple[Trial, ...],
     tare: Mass,
+    catch_step: Mass,
     target_catch: Mass,
     ground_covered: Area,
     opening_step: Length,
@@ -93,11 +94,13 @@ def opening_ahead(
     What it should drop is the last catch in proportion to the opening. All lengths and the target
     more than 0. Raises ValueError when the last catch has no opening. Common practice, no source.
     """
-    if not trials or seed_caught(trials[-1], tare) <= 0:
+    scale = Scale(tare, catch_step)
+    if not trials or seed_caught(trials[-1], scale) <= 0:
         return NoCatch()
     aim = openings.next_opening(
         trials=trials,
         tare=tare,
+        catch_step=catch_step,
         target_catch=target_catch,
         opening_step=opening_step,
         widest_opening=widest_opening,
@@ -106,7 +109,7 @@ def opening_ahead(
     )
     if isinstance(aim, openings.SetAgain):
         return Against()
-    last = settings_tried(trials, tare, lambda trial: trial.opening, repeat_tolerance)[-1]
+    last = settings_tried(trials, scale, lambda trial: trial.opening, repeat_tolerance)[-1]
     caught = (last.seed / ground_covered, last.seed / target_catch - 1)
     if isinstance(aim, openings.AsNear):
         return OpeningAhead.AsNear(aim.next_opening, *caught)
@@ -120,6 +123,7 @@ def mark_ahead(
     *,
     trials: tuple[Trial, ...],
     tare: Mass,
+    catch_step: Mass,
     target_catch: Mass,
     ground_covered: Area,
     lever_step: Mark,
@@ -135,31 +139,30 @@ def mark_ahead(
     line between the two. Raises ValueError when the last catch has no mark.
     Common practice, no source.
     """
-    if not trials or seed_caught(trials[-1], tare) <= 0:
+    if not trials or seed_caught(trials[-1], scale := Scale(tare, catch_step)) <= 0:
         return NoCatch()
-    marks = settings_tried(trials, tare, lambda trial: trial.lever_mark, repeat_tolerance)
-    way = lever.way_shown(marks, lever_opens, repeat_tolerance)
+    marks = settings_tried(trials, scale, lambda trial: trial.lever_mark, repeat_tolerance)
     aim = lever.next_lever_mark(
         trials=trials,
         tare=tare,
+        catch_step=catch_step,
         target_catch=target_catch,
         lever_step=lever_step,
         lever_top=lever_top,
         lever_lowest=lever_lowest,
         probe=probe,
-        lever_opens=way,
+        lever_opens=(way := lever.way_shown(marks, lever_opens, repeat_tolerance)),
         repeat_tolerance=repeat_tolerance,
     )
     if isinstance(aim, lever.TooWide | lever.TooNarrow):
         return OffScale()
-    both_sides = bracket(rising(marks, upward=lever.upward(way)), target_catch)
-    if both_sides is None:
+    if (sides := bracket(rising(marks, upward=lever.upward(way)), target_catch)) is None:
         return OneMark()
     mark, drive_range = aim.next_lever_mark, trials[-1].drive_range or ""
     caught = (marks[-1].seed / ground_covered, marks[-1].seed / target_catch - 1)
     if isinstance(aim, lever.AsNear):
         return MarkAhead.AsNear(mark, drive_range, *caught)
-    there = _between(*both_sides, mark) / ground_covered
+    there = _between(*sides, mark) / ground_covered
     return MarkAhead.Set(mark, drive_range, there, marks[-1].setting, *caught)
 
 

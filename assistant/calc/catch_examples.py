@@ -19,7 +19,8 @@ PLANNED: dict[str, Value] = {
     "turns_most": 200.0,
 }
 WEIGHABLE = {"turns_wanted": 20.0, "marks_wanted": 100.0, "marks_least": 50.0, "turns": 30.0}
-AIMED: dict[str, Value] = {"tare": 0.1, "target_catch": 0.3}
+WEIGHED: dict[str, Value] = {"tare": 0.1, "catch_step": 0.001}
+AIMED: dict[str, Value] = {**WEIGHED, "target_catch": 0.3}
 AGREED: dict[str, Value] = {"repeat_tolerance": 0.025}
 AHEAD: dict[str, Value] = {"ground_covered": 36.0}
 CARD: dict[str, Value] = {"ground_covered": 36.0, "tolerance": 0.05}
@@ -28,7 +29,6 @@ JUDGED: dict[str, Value] = {
     "ground_covered": 36.0,
     **AGREED,
     "tolerance": 0.05,
-    "scale_step": 0.001,
 }
 RULER: dict[str, Value] = {
     **AIMED,
@@ -63,7 +63,7 @@ def marked(*catches: tuple[float, float]) -> tuple[Trial, ...]:
 EXAMPLES: Mapping[str, tuple[Inputs, ...]] = {
     "whole_rows": ({"row_count": 24.0},),
     "half_rows": ({"row_count": 25.0, "one_row": 1.0},),
-    "tub_on_scale": ({"tare": 0.0}, {"tare": 0.1}),
+    "tub_on_scale": ({"tare": 0.0, "scale_step": 0.001}, {"tare": 0.1, "scale_step": 0.001}),
     "propose_catch": (PLANNED,),
     "ground": ({"rows_caught": 6.0, "turns": 30.0, **GROUND},),
     "expected_catch": ({"bulk_rate": 0.009, "ground_covered": 68.0, "rows_caught": 6.0},),
@@ -112,10 +112,10 @@ EXAMPLES: Mapping[str, tuple[Inputs, ...]] = {
         {**LEVER, "trials": marked((0.0, 0.35))},
     ),
     "catches_apart": (
-        {"tare": 0.1, **AGREED, "trials": opened((0.014, 0.3), (0.014, 0.301))},
-        {"tare": 0.1, **AGREED, "trials": opened((0.014, 0.2), (0.014, 0.3), (0.014, 0.301))},
-        {"tare": 0.1, **AGREED, "trials": opened((0.014, 0.2), (0.014, 0.25), (0.014, 0.3))},
-        {"tare": 0.1, **AGREED, "trials": opened((0.014, 0.0))},
+        {**WEIGHED, **AGREED, "trials": opened((0.014, 0.3), (0.014, 0.301))},
+        {**WEIGHED, **AGREED, "trials": opened((0.014, 0.2), (0.014, 0.3), (0.014, 0.301))},
+        {**WEIGHED, **AGREED, "trials": opened((0.014, 0.2), (0.014, 0.25), (0.014, 0.3))},
+        {**WEIGHED, **AGREED, "trials": opened((0.014, 0.0))},
     ),
     "early_card": (
         {**AIMED, **CARD, "trials": opened((0.014, 0.3))},

@@ -7,17 +7,30 @@ from assistant.calc.contract import Mass, Trial
 from assistant.calc.figures import at_most, mean, same
 
 
-def seed_caught(trial: Trial, tare: Mass) -> float:
-    """The seed alone, in kg: weighed so, or less the tub (kg), or the sum of the rows.
+@dataclass(frozen=True, slots=True)
+class Scale:
+    """What a catch is weighed with: the empty tub, and the smallest step, both in kg.
 
-    Raises ValueError for a trial that holds no weight.
+    Where seed is counted, nothing is in a tub and the step is one seed.
+    """
+
+    tare: Mass
+    step: Mass
+
+
+def seed_caught(trial: Trial, scale: Scale) -> float:
+    """The seed alone, in kg: weighed so, or less the tub, or the sum of the rows, or counted.
+
+    Raises ValueError for a trial that holds no catch.
     """
     if trial.catch_weight is not None:
         return trial.catch_weight
     if trial.gross_weight is not None:
-        return trial.gross_weight - tare
+        return trial.gross_weight - scale.tare
     if trial.row_weights is not None:
         return sum(trial.row_weights)
+    if trial.seeds_caught is not None:
+        return sum(trial.seeds_caught) * scale.step
     raise ValueError(trial)
 
 
@@ -31,7 +44,7 @@ def same_setting(one: Trial, other: Trial) -> bool:
     )
 
 
-def caught_in_this_stay(trials: Sequence[Trial], tare: Mass) -> tuple[float, ...]:
+def caught_in_this_stay(trials: Sequence[Trial], scale: Scale) -> tuple[float, ...]:
     """The seed (kg) of the latest catches that were made with nothing moved in between.
 
     In the order of the catches. A catch that brought nothing tells of a drive that was out or a
@@ -39,7 +52,7 @@ def caught_in_this_stay(trials: Sequence[Trial], tare: Mass) -> tuple[float, ...
     """
     catches: list[float] = []
     for trial in reversed(trials):
-        seed = seed_caught(trial, tare)
+        seed = seed_caught(trial, scale)
         if seed <= 0 or not same_setting(trial, trials[-1]):
             break
         catches.insert(0, seed)
@@ -76,7 +89,7 @@ class Tried:
 
 def settings_tried(
     trials: Sequence[Trial],
-    tare: Mass,
+    scale: Scale,
     setting_of: Callable[[Trial], float | None],
     repeat_tolerance: float,
 ) -> tuple[Tried, ...]:
@@ -88,7 +101,7 @@ def settings_tried(
     """
     stays: list[tuple[float, list[float]]] = []
     for trial in trials:
-        setting, seed = setting_of(trial), seed_caught(trial, tare)
+        setting, seed = setting_of(trial), seed_caught(trial, scale)
         if setting is None or seed <= 0 or not same(trial.drive_range, trials[-1].drive_range):
             continue
         if stays and same(stays[-1][0], setting):
@@ -99,7 +112,7 @@ def settings_tried(
     if present is None or not stays or not same(stays[-1][0], present):
         raise ValueError(trials)
     *others, last = _by_setting(stays)
-    stay = caught_in_this_stay(trials, tare)
+    stay = caught_in_this_stay(trials, scale)
     judged = agreeing(stay, repeat_tolerance)
     return (*others, replace(last, seed=mean(judged if len(judged) > 1 else stay)))
 

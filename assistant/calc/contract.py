@@ -63,7 +63,8 @@ class Trial:
 
     A setting is an opening (m), a lever mark with the drive range where the drill has one, or the
     teeth of a sprocket.
-    Exactly one of the three weights (kg) is there: seed alone, seed and tub, or row by row.
+    Exactly one catch is there: the weight (kg) of the seed alone, of seed and tub, or row by row,
+    or the seeds that were counted, in all or row by row.
     """
 
     opening: Length | None = None
@@ -73,6 +74,7 @@ class Trial:
     catch_weight: Mass | None = None
     gross_weight: Mass | None = None
     row_weights: ManyMasses | None = None
+    seeds_caught: ManyCounts | None = None
 
 
 @dataclass(frozen=True, slots=True)

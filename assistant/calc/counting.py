@@ -1,61 +1,154 @@
-"""Where no scale is at hand: the seeds of a catch, counted."""
+"""Where no scale is at hand: the seeds of a catch, counted.
+
+A count is a scale whose step is one seed, so that what is judged by weight is judged here too.
+"""
 
 from dataclasses import dataclass
 
 from assistant.calc.contract import (
     Area,
-    ManySeeds,
+    Count,
+    DistancePerTurn,
+    Mass,
     Rate,
+    Ratio,
+    Rows,
     RowSpacing,
-    SeedsPerArea,
+    Seeds,
     SeedsPerRowLength,
     SeedsPerWeight,
+    Share,
+    Trial,
+    Turns,
 )
+from assistant.calc.figures import at_least, at_most, up_to_step
+from assistant.calc.plan import ProposedCatch
 
 
+@dataclass(frozen=True, slots=True)
 class Counted:
-    """What fell on the ground that the catch stands for."""
+    """Seed is counted: one seed is the step (kg), and no tub (kg) is weighed with it."""
+
+    catch_step: Mass
+    tare: Mass
+
+
+class ExpectedCount:
+    """What the count should come to."""
 
     @dataclass(frozen=True, slots=True)
     class Worked:
-        """Seeds per m2, and seeds per metre of row."""
+        """Seeds in all and in each row, and the fewest and the most that are near enough."""
 
-        caught_seeds_per_area: SeedsPerArea
+        expected_seeds: Count
+        expected_row_seeds: Count
+        count_low: Count
+        count_high: Count
+
+
+@dataclass(frozen=True, slots=True)
+class Enough:
+    """Enough seeds and turns, and not too many to count."""
+
+
+@dataclass(frozen=True, slots=True)
+class FewTurns:
+    """One turn miscounted would matter much."""
+
+
+@dataclass(frozen=True, slots=True)
+class FewSeeds:
+    """So few seeds that chance matters much."""
+
+
+@dataclass(frozen=True, slots=True)
+class TooMany:
+    """So many seeds that nobody counts them right."""
+
+
+class CountedCatch:
+    """Seeds along the row, as they are dug for behind the drill."""
+
+    @dataclass(frozen=True, slots=True)
+    class Worked:
+        """Per metre of row."""
+
         caught_seeds_per_row: SeedsPerRowLength
 
-    @dataclass(frozen=True, slots=True)
-    class NoSeeds:
-        """None were counted."""
 
-
-class CountedRate:
-    """The rate by count."""
-
-    @dataclass(frozen=True, slots=True)
-    class Worked:
-        """In kg/m2."""
-
-        counted_rate: Rate
-
-
-def counted_catch(
-    *, seeds_caught: ManySeeds, ground_covered: Area, row_spacing: RowSpacing
-) -> Counted.Worked | Counted.NoSeeds:
-    """Seeds per area and per length of row, from the seeds of each row caught.
-
-    The ground (m2, more than 0) is that of these rows. Source: as `row_seeds_to_area`.
-    """
-    seeds = sum(seeds_caught)
-    if seeds <= 0:
-        return Counted.NoSeeds()
-    return Counted.Worked(seeds / ground_covered, seeds / ground_covered * row_spacing)
-
-
-def rate_by_count(
-    *, caught_seeds_per_area: SeedsPerArea, seeds_per_weight: SeedsPerWeight
-) -> CountedRate.Worked:
-    """The rate by weight, from seeds per m2 and seeds per kg; as good as the seeds per weight.
+def count_for_scale(*, seeds_per_weight: SeedsPerWeight, one_seed: Seeds, no_tub: Mass) -> Counted:
+    """One seed's weight (kg) as the step of a count. `one_seed` is 1, with its kind.
 
     Source: as `rate_from_seeds`.
     """
-    return CountedRate.Worked(caught_seeds_per_area / seeds_per_weight)
+    return Counted(one_seed / seeds_per_weight, no_tub)
+
+
+def propose_count(
+    *,
+    bulk_rate: Rate,
+    row_spacing: RowSpacing,
+    distance_per_turn: DistancePerTurn,
+    catch_step: Mass,
+    drive_rows: Rows,
+    rows_to_count: Rows,
+    seeds_to_count: Ratio,
+    turns_to_count: Turns,
+    turns_most: Turns,
+    one_turn: Turns,
+) -> ProposedCatch.Worked:
+    """Rows to catch and turns to make, so that there is seed enough, and no more, to count.
+
+    Rows: as many as wanted, but no more than there are. Turns: those wanted, or as many as bring
+    the seeds wanted, but no more than the most. Common practice, no source.
+    """
+    rows = min(drive_rows, rows_to_count)
+    seeds_of_a_turn = bulk_rate * rows * row_spacing * distance_per_turn / catch_step
+    turns = up_to_step(seeds_to_count / seeds_of_a_turn, one_turn)
+    return ProposedCatch.Worked(rows, min(turns_most, max(turns_to_count, turns)))
+
+
+def expected_count(
+    *, target_catch: Mass, catch_step: Mass, rows_caught: Rows, one_row: Rows, tolerance: Share
+) -> ExpectedCount.Worked:
+    """The seeds that a catch (kg) should hold, in all and in each row, and those near enough.
+
+    Source: as `seeds_from_rate`; near enough by the tolerance, common practice, no source.
+    """
+    seeds = target_catch / catch_step
+    each = seeds / rows_caught * one_row
+    return ExpectedCount.Worked(seeds, each, seeds * (1 - tolerance), seeds * (1 + tolerance))
+
+
+def enough_to_count(
+    *,
+    expected_seeds: Count,
+    turns: Turns,
+    turns_to_count: Turns,
+    count_least: Ratio,
+    count_most: Ratio,
+) -> Enough | FewTurns | FewSeeds | TooMany:
+    """Whether the catch holds seed enough for a judgement, and not too much to count it.
+
+    A limit that is just met is met. Common practice, no source: chance moves 200 seeds that fall
+    one by one by a fourteenth at most, and a seeder spaces them more evenly than chance.
+    """
+    if not at_least(expected_seeds, count_least):
+        return FewSeeds()
+    if not at_most(expected_seeds, count_most):
+        return TooMany()
+    return Enough() if at_least(turns, turns_to_count) else FewTurns()
+
+
+def counted_catch(
+    *, trials: tuple[Trial, ...], ground_covered: Area, row_spacing: RowSpacing, one_seed: Seeds
+) -> CountedCatch.Worked:
+    """Seeds per length of row in the last catch; its ground (m2, more than 0) is that of its rows.
+
+    Raises IndexError without a trial, ValueError where nothing was counted. Source: as
+    `row_seeds_to_area`.
+    """
+    seeds = trials[-1].seeds_caught
+    if seeds is None:
+        raise ValueError(trials)
+    return CountedCatch.Worked(sum(seeds) * one_seed / ground_covered * row_spacing)

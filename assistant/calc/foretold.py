@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from assistant.calc.catches import seed_caught
+from assistant.calc.catches import Scale, seed_caught
 from assistant.calc.contract import Area, Length, Mark, Mass, Rate, Share, Trial
 from assistant.calc.figures import at_most, same
 
@@ -23,6 +23,7 @@ def opening_as_foretold(
     *,
     trials: tuple[Trial, ...],
     tare: Mass,
+    catch_step: Mass,
     ground_covered: Area,
     foretold_rate: Rate,
     last_opening: Length,
@@ -37,13 +38,15 @@ def opening_as_foretold(
     if opening is None:
         raise ValueError(trials)
     foretold = foretold_rate * opening / last_opening
-    return _judged(seed_caught(trials[-1], tare) / ground_covered / foretold - 1, full_job_over)
+    caught = seed_caught(trials[-1], Scale(tare, catch_step))
+    return _judged(caught / ground_covered / foretold - 1, full_job_over)
 
 
 def mark_as_foretold(
     *,
     trials: tuple[Trial, ...],
     tare: Mass,
+    catch_step: Mass,
     ground_covered: Area,
     foretold_rate: Rate,
     last_mark: Mark,
@@ -57,8 +60,8 @@ def mark_as_foretold(
     """
     if not same(trials[-1].lever_mark, last_mark):
         return Near()
-    miss = seed_caught(trials[-1], tare) / ground_covered / foretold_rate - 1
-    return _judged(miss, full_job_over)
+    caught = seed_caught(trials[-1], Scale(tare, catch_step))
+    return _judged(caught / ground_covered / foretold_rate - 1, full_job_over)
 
 
 def _judged(miss: float, full_job_over: float) -> Near | Far:

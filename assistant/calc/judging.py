@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import partial
 
-from assistant.calc.catches import agree, agreeing, caught_in_this_stay, seed_caught
+from assistant.calc.catches import Scale, agree, agreeing, caught_in_this_stay, seed_caught
 from assistant.calc.contract import (
     Area,
     ManyMasses,
@@ -81,11 +81,11 @@ def judge(
     *,
     trials: tuple[Trial, ...],
     tare: Mass,
+    catch_step: Mass,
     target_catch: Mass,
     ground_covered: Area,
     tolerance: Share,
     repeat_tolerance: Share,
-    scale_step: Mass,
 ) -> Light | Heavy | NotSure | OnTarget | Proven | Spread | NothingCaught:
     """What the last catch means, with those made just before it at the same setting.
 
@@ -106,19 +106,20 @@ def judge(
     Source: two catches that agree, common practice, no source; the step of a scale as a bound on
     what it can miss, GUM (JCGM 100:2008), F.2.2.1, from memory.
     """
-    stay = caught_in_this_stay(trials, tare)
-    counted = agreeing(stay or [seed_caught(trials[-1], tare)], repeat_tolerance)
-    last, weighed = counted[-1], mean(counted)
+    scale = Scale(tare, catch_step)
+    stay = caught_in_this_stay(trials, scale)
+    agreed = agreeing(stay or [seed_caught(trials[-1], scale)], repeat_tolerance)
+    last, weighed = agreed[-1], mean(agreed)
     verdict = partial(_verdict, target_catch=target_catch, tolerance=tolerance)
     if not stay:
         outcome: type[Judgement] = NothingCaught
-    elif len(counted) > 1:
+    elif len(agreed) > 1:
         outcome = verdict([weighed], near=Proven, split=Proven)
     elif len(stay) > 1:
         outcome = verdict(stay, near=Spread, split=Spread)
     else:
         outcome = verdict(
-            [last - scale_step, last, last + scale_step], near=OnTarget, split=NotSure
+            [last - catch_step, last, last + catch_step], near=OnTarget, split=NotSure
         )
     return outcome(weighed / ground_covered, weighed / target_catch - 1)
 
@@ -165,13 +166,14 @@ class SomeOdd:
 
 
 def catches_apart(
-    *, trials: tuple[Trial, ...], tare: Mass, repeat_tolerance: Share
+    *, trials: tuple[Trial, ...], tare: Mass, catch_step: Mass, repeat_tolerance: Share
 ) -> AllAgree | OneOdd | SomeOdd:
     """The catches in this stay (kg) that do not agree with the last, so that `judge` left them out.
 
     Raises IndexError without a trial. Common practice, no source.
     """
-    *before, last = caught_in_this_stay(trials, tare) or [seed_caught(trials[-1], tare)]
+    scale = Scale(tare, catch_step)
+    *before, last = caught_in_this_stay(trials, scale) or [seed_caught(trials[-1], scale)]
     odd = tuple(each for each in before if not agree(each, last, repeat_tolerance))
     if not odd:
         return AllAgree()
@@ -200,6 +202,7 @@ def early_card(
     *,
     trials: tuple[Trial, ...],
     tare: Mass,
+    catch_step: Mass,
     target_catch: Mass,
     ground_covered: Area,
     tolerance: Share,
@@ -210,7 +213,7 @@ def early_card(
     """
     if not trials:
         return NoCatch()
-    caught = seed_caught(trials[-1], tare)
+    caught = seed_caught(trials[-1], Scale(tare, catch_step))
     if _side(caught, target_catch, tolerance):
         return OffTarget()
     return OneCatch(caught / ground_covered, caught / target_catch - 1)

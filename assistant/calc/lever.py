@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from assistant.calc.aiming import best_mark, bracket, on_line, rising
-from assistant.calc.catches import Tried, agree, settings_tried
+from assistant.calc.catches import Scale, Tried, agree, settings_tried
 from assistant.calc.contract import Choice, Mark, Mass, Share, Trial
 from assistant.calc.figures import down_to_step, same, to_step
 
@@ -68,6 +68,7 @@ def next_lever_mark(
     *,
     trials: tuple[Trial, ...],
     tare: Mass,
+    catch_step: Mass,
     target_catch: Mass,
     lever_step: Mark,
     lever_top: Mark,
@@ -85,7 +86,8 @@ def next_lever_mark(
     scale past what was tried, the way that more or less seed lies. Raises ValueError when the last
     catch has no mark or no seed. Common practice, no source.
     """
-    all_tried = settings_tried(trials, tare, lambda trial: trial.lever_mark, repeat_tolerance)
+    weighed_by = Scale(tare, catch_step)
+    all_tried = settings_tried(trials, weighed_by, lambda trial: trial.lever_mark, repeat_tolerance)
     present = all_tried[-1].setting
     if not same(way_shown(all_tried, lever_opens, repeat_tolerance), lever_opens):
         return OtherWay(present)

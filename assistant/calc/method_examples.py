@@ -3,10 +3,22 @@
 from collections.abc import Mapping
 
 from assistant.calc.calculation import Inputs, Value
+from assistant.calc.contract import Trial
 
 CRANKED: dict[str, Value] = {"turns_per_area": 0.333, "rows_caught": 6.0, "row_count": 24.0}
 WEIGHED: dict[str, Value] = {"seed_in": 567.0, "field_ground": 54000.0}
 DRIVEN: dict[str, Value] = {"driven_distance": 12000.0, "working_width": 4.57}
+COUNTED: dict[str, Value] = {
+    "distance_per_turn": 2.0,
+    "catch_step": 0.00016,
+    "rows_to_count": 4.0,
+    "seeds_to_count": 400.0,
+    "turns_to_count": 10.0,
+    "turns_most": 200.0,
+    "one_turn": 1.0,
+}
+NEAR_ENOUGH: dict[str, Value] = {"one_row": 1.0, "tolerance": 0.05}
+COUNTABLE: dict[str, Value] = {"turns_to_count": 10.0, "count_least": 200.0, "count_most": 3000.0}
 TRAM: dict[str, Value] = {"bulk_rate": 0.009, "row_count": 24.0}
 
 EXAMPLES: Mapping[str, tuple[Inputs, ...]] = {
@@ -43,11 +55,25 @@ EXAMPLES: Mapping[str, tuple[Inputs, ...]] = {
         for rate in (0.0091, 0.012, 0.007)
     ),
     "ground_for_seed": ({"seed_in": 22.7, "bulk_rate": 0.0017},),
-    "counted_catch": (
-        {"seeds_caught": (212.0, 205.0, 219.0), "ground_covered": 18.0, "row_spacing": 0.38},
-        {"seeds_caught": (0.0, 0.0), "ground_covered": 18.0, "row_spacing": 0.38},
+    "count_for_scale": ({"seeds_per_weight": 6000.0, "one_seed": 1.0, "no_tub": 0.0},),
+    "propose_count": ({**COUNTED, "bulk_rate": 0.006, "row_spacing": 0.38, "drive_rows": 8.0},),
+    "expected_count": (
+        {"target_catch": 0.18, "catch_step": 0.00016, "rows_caught": 4.0, **NEAR_ENOUGH},
     ),
-    "rate_by_count": ({"caught_seeds_per_area": 35.0, "seeds_per_weight": 6000.0},),
+    "enough_to_count": (
+        {**COUNTABLE, "expected_seeds": 1100.0, "turns": 10.0},
+        {**COUNTABLE, "expected_seeds": 1100.0, "turns": 5.0},
+        {**COUNTABLE, "expected_seeds": 150.0, "turns": 10.0},
+        {**COUNTABLE, "expected_seeds": 9000.0, "turns": 10.0},
+    ),
+    "counted_catch": (
+        {
+            "trials": (Trial(opening=0.014, seeds_caught=(270.0, 280.0)),),
+            "ground_covered": 15.0,
+            "row_spacing": 0.38,
+            "one_seed": 1.0,
+        },
+    ),
     "overlap_more": (
         {"bulk_rate": 0.009, "working_width": 4.57, "overlap": 0.15},
         {"bulk_rate": 0.009, "working_width": 4.57, "overlap": 5.0},

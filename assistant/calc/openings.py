@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from assistant.calc.aiming import best_mark, bracket, nearest, on_line, rising
-from assistant.calc.catches import Tried, agree, settings_tried
+from assistant.calc.catches import Scale, Tried, agree, settings_tried
 from assistant.calc.contract import Length, Mass, Share, Trial
 from assistant.calc.figures import at_least, at_most, down_to_step, same, to_step, up_to_step
 
@@ -44,6 +44,7 @@ def next_opening(
     *,
     trials: tuple[Trial, ...],
     tare: Mass,
+    catch_step: Mass,
     target_catch: Mass,
     opening_step: Length,
     widest_opening: Length,
@@ -61,7 +62,8 @@ def next_opening(
 
     Source: fluted rollers give in proportion to their opening, common practice, no source.
     """
-    all_tried = settings_tried(trials, tare, lambda trial: trial.opening, repeat_tolerance)
+    scale = Scale(tare, catch_step)
+    all_tried = settings_tried(trials, scale, lambda trial: trial.opening, repeat_tolerance)
     present = all_tried[-1]
     if present.catches <= 1 and _against(present, all_tried, repeat_tolerance):
         return SetAgain(present.setting)

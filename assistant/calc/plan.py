@@ -76,12 +76,16 @@ class ExpectedReading:
 
 @dataclass(frozen=True, slots=True)
 class SeedAlone:
-    """The scale will show the seed alone."""
+    """The scale will show the seed alone. Its step, in kg."""
+
+    catch_step: Mass
 
 
 @dataclass(frozen=True, slots=True)
 class SeedAndTub:
-    """The scale will show seed and tub."""
+    """The scale will show seed and tub. Its step, in kg."""
+
+    catch_step: Mass
 
 
 @dataclass(frozen=True, slots=True)
@@ -122,9 +126,9 @@ def half_rows(*, row_count: Rows, one_row: Rows) -> DriveRows.Worked:
     return DriveRows.Worked(up_to_step(row_count / 2, one_row))
 
 
-def tub_on_scale(*, tare: Mass) -> SeedAlone | SeedAndTub:
-    """What the scale shows: a tub of no weight (kg) was zeroed away."""
-    return SeedAndTub() if tare > 0 else SeedAlone()
+def tub_on_scale(*, tare: Mass, scale_step: Mass) -> SeedAlone | SeedAndTub:
+    """What the scale shows, by steps of its own (kg): a tub of no weight (kg) was zeroed away."""
+    return SeedAndTub(scale_step) if tare > 0 else SeedAlone(scale_step)
 
 
 def propose_catch(

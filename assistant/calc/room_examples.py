@@ -19,6 +19,7 @@ SEEDS: dict[str, Value] = {
 }
 CAUGHT: dict[str, Value] = {
     "tare": 0.1,
+    "catch_step": 0.001,
     "ground_covered": 36.0,
     "foretold_rate": 0.0083,
     "full_job_over": 0.1,

@@ -4,7 +4,6 @@ from collections.abc import Callable, Mapping
 from typing import Any
 
 from assistant.calc import (
-    counting,
     crank,
     fault_examples,
     meter_examples,
@@ -30,8 +29,6 @@ REVISIONS: Mapping[Callable[..., Any], int] = {
     crank.turns_to_weigh: 1,
     crank.ground_of_turns: 1,
     weigh_out.ground_for_seed: 1,
-    counting.counted_catch: 1,
-    counting.rate_by_count: 1,
     steps.ratio_by_teeth: 1,
     steps.nearest_sprockets: 1,
     small_seed.propose_small_catch: 1,

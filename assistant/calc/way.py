@@ -18,28 +18,15 @@ from assistant.calc.contract import (
 from assistant.calc.figures import at_least, up_to_step
 from assistant.calc.plan import Enough, FewMarks, TooFewMarks
 
-WHEEL, NO_HALVES = "wheel", "no"
-"""Choices of `method` and of `drive_halves`."""
+
+@dataclass(frozen=True, slots=True)
+class Wheel:
+    """A wheel can be turned: the choice of `method`."""
 
 
-class ByHand:
-    """The way to catch where a wheel can be turned."""
-
-    @dataclass(frozen=True, slots=True)
-    class Worked:
-        """The choice of `method`."""
-
-        method: Choice
-
-
-class NoHalves:
-    """The drive where no wheel is turned."""
-
-    @dataclass(frozen=True, slots=True)
-    class Worked:
-        """The choice of `drive_halves`."""
-
-        drive_halves: Choice
+@dataclass(frozen=True, slots=True)
+class No:
+    """No wheel is turned: the choice of `drive_halves`."""
 
 
 class CrankTurn:
@@ -62,14 +49,14 @@ class ProposedRows:
         proposed_rows_caught: Rows
 
 
-def turned_by_hand(*, drive_halves: Choice) -> ByHand.Worked:  # noqa: ARG001  an answer says so
+def turned_by_hand(*, drive_halves: Choice) -> Wheel:  # noqa: ARG001  an answer says so
     """The drive wheel is turned by hand, since somebody saw what it turns."""
-    return ByHand.Worked(WHEEL)
+    return Wheel()
 
 
-def no_halves(*, method: Choice) -> NoHalves.Worked:  # noqa: ARG001  an answer says so
+def no_halves(*, method: Choice) -> No:  # noqa: ARG001  an answer says so
     """No wheel is turned by hand, since another way to catch was told."""
-    return NoHalves.Worked(NO_HALVES)
+    return No()
 
 
 def crank_distance_per_turn(

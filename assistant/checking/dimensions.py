@@ -79,9 +79,16 @@ def _bound(flows: Flows, step: Step) -> Iterator[Finding]:
             yield from _same(flows, step, "sets", step.sets.get(field, field), kind)
     if step.records in flows.library.facts:
         names = {choice.name for choice in flows.library.facts[step.records].choices}
-        if names != set(calculation.outcomes):
+        told = names if step.records in flows.asked() else _recorded(flows, step.records)
+        if names != told or not names >= set(calculation.outcomes):
             yield flows.in_step("records_other_choices", step, "records", fact=step.records)
     yield from _bound_choices(flows, step, calculation.parameters)
+
+
+def _recorded(flows: Flows, name: str) -> set[str]:
+    """The outcomes that are recorded as a choice, at all steps that record it."""
+    calculations = [flows.calculations.get(s.what[0]) for s in flows.steps() if s.records == name]
+    return {outcome for each in calculations if each for outcome in each.outcomes}
 
 
 def _bound_choices(flows: Flows, step: Step, parameters: Mapping[str, str]) -> Iterator[Finding]:

@@ -73,7 +73,7 @@ def report_lines(words: Mapping[str, str], found: Mapping[str, Any]) -> Iterator
         told = {key: str(value) for key, value in job.items()} | {"bring": tools}
         yield ""
         yield filled(words["cli.job"], **told)
-        for line in ("prompts", "takes", "bring", "size"):
+        for line in ("prompts", "takes", "bring"):
             if told.get(line, line):
                 yield filled(words[f"report.{line}"], **told)
     yield from ("", words["report.cautions"])

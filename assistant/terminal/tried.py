@@ -10,17 +10,20 @@ from assistant.sitting.sitting import Sitting
 
 SETTINGS = {"opening": "next_opening", "lever_mark": "next_lever_mark"}
 """The facts that are set, and the fact that says where each goes next."""
-RANGE, TARE, TARGET = "drive_range", "tare", "target_catch"
-ALONE, WITH_TUB, BY_ROW = "catch_weight", "gross_weight", "row_weights"
+RANGE, TARGET = "drive_range", "target_catch"
+TARE, STEP = "tare", "catch_step"
+ALONE, WITH_TUB, BY_ROW, COUNTED = "catch_weight", "gross_weight", "row_weights", "seeds_caught"
+SEEDS = "expected_seeds"
 FEWEST, MOST = 2, 5  # settings on their lines: below, two numbers say it; above, it takes too long
 
 
 @dataclass(frozen=True, slots=True)
 class Tried:
-    """A setting, and the weights that were caught at it (kg), in their order."""
+    """A setting, the weights that were caught at it (kg), in their order, and the last in words."""
 
     setting: float
     weights: tuple[float, ...]
+    last: str
 
 
 def tried_lines(sitting: Sitting, prefix: str, columns: int) -> list[str]:
@@ -42,6 +45,7 @@ def tried_lines(sitting: Sitting, prefix: str, columns: int) -> list[str]:
 def tried(sitting: Sitting, prefix: str, name: str) -> list[Tried]:
     """The settings tried, the one caught last at the end; of one drive range, the last one."""
     found: dict[float, tuple[float, ...]] = {}
+    last: dict[float, str] = {}
     rows = last_rows(sitting, prefix)
     ranges = [row[joined(prefix, RANGE)].value for row in rows if joined(prefix, RANGE) in row]
     for row in rows:
@@ -51,7 +55,8 @@ def tried(sitting: Sitting, prefix: str, name: str) -> list[Tried]:
             continue
         if isinstance(setting.value, float):
             found[setting.value] = (*found.pop(setting.value, ()), weight)
-    return [Tried(setting, weights) for setting, weights in found.items()]
+            last[setting.value] = shown_catch(sitting, prefix, row, weight)
+    return [Tried(setting, weights, last[setting]) for setting, weights in found.items()]
 
 
 def last_rows(sitting: Sitting, prefix: str) -> tuple[Row, ...]:
@@ -61,17 +66,31 @@ def last_rows(sitting: Sitting, prefix: str) -> tuple[Row, ...]:
 
 
 def seed_weight(sitting: Sitting, prefix: str, row: Row) -> float | None:
-    """What the seed of one catch weighed (kg), without its tub."""
-    tare = sitting.state.situation.known.get(joined(prefix, TARE))
-    tub = tare.value if tare and isinstance(tare.value, float) else 0.0
-    match [row.get(joined(prefix, name)) for name in (ALONE, WITH_TUB, BY_ROW)]:
-        case [Known(float(alone)), _, _]:
+    """What the seed of one catch weighed (kg), without its tub, or by its count."""
+    match [row.get(joined(prefix, name)) for name in (ALONE, WITH_TUB, BY_ROW, COUNTED)]:
+        case [Known(float(alone)), _, _, _]:
             return alone
-        case [_, Known(float(gross)), _]:
-            return gross - tub
-        case [_, _, Known(tuple(rows))]:
+        case [_, Known(float(gross)), _, _]:
+            return gross - number(sitting, prefix, TARE)
+        case [_, _, Known(tuple(rows)), _]:
             return sum(rows)
+        case [_, _, _, Known(tuple(seeds))]:
+            return sum(seeds) * number(sitting, prefix, STEP)
     return None
+
+
+def shown_catch(sitting: Sitting, prefix: str, row: Row, weight: float) -> str:
+    """A catch as it was measured: the seed by weight (kg), or the seeds that were counted."""
+    match row.get(joined(prefix, COUNTED)):
+        case Known(tuple(seeds)):
+            return shown(sitting, joined(prefix, SEEDS), sum(seeds))
+    return shown(sitting, joined(prefix, ALONE), weight)
+
+
+def number(sitting: Sitting, prefix: str, name: str) -> float:
+    """The value of a number; 0 where it is not known."""
+    known = sitting.state.situation.known.get(joined(prefix, name))
+    return known.value if known and isinstance(known.value, float) else 0.0
 
 
 Line = tuple[str, tuple[float, ...], str]
@@ -82,10 +101,7 @@ def lines_of(
     sitting: Sitting, prefix: str, name: str, settings: list[Tried], to_set: float
 ) -> list[Line]:
     """The lines, lowest setting first; the next one has none of its own where it was tried."""
-    rows = {
-        each.setting: (each.weights, shown(sitting, joined(prefix, ALONE), each.weights[-1]))
-        for each in settings
-    }
+    rows = {each.setting: (each.weights, each.last) for each in settings}
     rows.setdefault(to_set, ((), sitting.job.word("picture.next")))
     return [(shown(sitting, joined(prefix, name), at), *rows[at]) for at in sorted(rows)]
 

@@ -33,6 +33,15 @@ SPROCKETS: Facts = {
     "trials": [{"teeth": "15", **WEIGHED}],
 }
 
+COUNTED: Facts = {
+    **{name: text for name, text in BASE.items() if name != "scale_step"},
+    "crop": "soybean",
+    "target": "50 lb/ac",
+    "measured_by": "count",
+    "tag_size": "2800",
+    "trials": [{"opening": "14 mm", "seeds_caught": "410 412 408 409 411 410"}],
+}
+
 ROADS: tuple[Facts, ...] = (
     {**BASE, "treated": "yes"},
     CUP,
@@ -64,6 +73,7 @@ ROADS: tuple[Facts, ...] = (
         ],
     },
     {**BASE, "target": "10 lb PLS/ac"},
+    COUNTED,
     {**BASE, "drive_halves": "no"},
     {**CRANKED, "crank_known_by": "plate", "crank_turns": "58", "crank_area": "1/10 ac"},
     {**CRANKED, "crank_known_by": "rolled", "rolled_turns": "10", "rolled_distance": "68 ft"},

@@ -14,6 +14,7 @@ def opening(
     return ahead.opening_ahead(
         trials=with_tub(at_openings(*catches), tub),
         tare=tub,
+        catch_step=0.0,
         target_catch=target,
         ground_covered=50.0,
         opening_step=0.0005,
@@ -27,6 +28,7 @@ def mark(*catches: tuple[float, float], target: float = 100.0, tub: float = 0.0)
     return ahead.mark_ahead(
         trials=with_tub(at_marks(*catches), tub),
         tare=tub,
+        catch_step=0.0,
         target_catch=target,
         ground_covered=50.0,
         lever_step=0.5,
@@ -126,6 +128,7 @@ def test_the_range_of_the_last_catch_goes_with_the_mark() -> None:
             *at_marks((4.0, 80.0), (6.0, 120.0), drive_range="high"),
         ),
         tare=0.0,
+        catch_step=0.0,
         target_catch=100.0,
         ground_covered=50.0,
         lever_step=0.5,

@@ -75,7 +75,7 @@ def test_parameters_and_outcomes_are_read_from_the_signature() -> None:
         "ground_covered": "area",
         "tolerance": "share",
         "repeat_tolerance": "share",
-        "scale_step": "mass",
+        "catch_step": "mass",
     }
     assert set(judge.outcomes) == {
         "light",
@@ -104,6 +104,7 @@ def test_the_members_of_a_trial_have_kinds() -> None:
         "catch_weight": "mass",
         "gross_weight": "mass",
         "row_weights": "mass",
+        "seeds_caught": "count",
     }
 
 

@@ -3,6 +3,7 @@
 import pytest
 
 from assistant.calc.catches import (
+    Scale,
     Tried,
     caught_in_this_stay,
     same_setting,
@@ -14,6 +15,7 @@ from assistant.calc.setting import ByMark, ByOpening, final_setting
 from tests.calc.rows import at_marks, at_openings
 
 REPEAT = 0.025
+WEIGHED_ALONE = Scale(0.0, 0.001)
 
 
 @pytest.mark.parametrize(
@@ -23,15 +25,17 @@ REPEAT = 0.025
         (Trial(gross_weight=1.02), 0.62),
         (Trial(row_weights=(0.2, 0.22, 0.2)), 0.62),
         (Trial(gross_weight=0.4), 0.0),
+        (Trial(seeds_caught=(300.0, 320.0)), 0.62),
+        (Trial(seeds_caught=(0.0,)), 0.0),
     ],
 )
 def test_the_tub_comes_off_only_what_was_weighed_with_it(trial: Trial, seed: float) -> None:
-    assert seed_caught(trial, 0.4) == pytest.approx(seed, rel=1e-12)
+    assert seed_caught(trial, Scale(0.4, 0.001)) == pytest.approx(seed, rel=1e-12)
 
 
 def test_a_trial_without_a_weight_is_refused() -> None:
     with pytest.raises(ValueError, match="Trial"):
-        seed_caught(Trial(opening=0.014), 0.0)
+        seed_caught(Trial(opening=0.014), WEIGHED_ALONE)
 
 
 @pytest.mark.parametrize(
@@ -62,12 +66,12 @@ def test_one_setting_is_one_opening_or_mark_in_one_range(other: Trial, *, alike:
 def test_a_stay_ends_where_the_setting_moved_or_nothing_came(
     catches: list[tuple[float, float]], stay: tuple[float, ...]
 ) -> None:
-    assert caught_in_this_stay(at_openings(*catches), 0.0) == stay
+    assert caught_in_this_stay(at_openings(*catches), WEIGHED_ALONE) == stay
 
 
 def test_settings_are_gathered_with_their_mean_and_their_visits() -> None:
     trials = at_openings((12.0, 0.2), (14.0, 0.3), (14.0, 0.32), (12.0, 0.22), (14.0, 0.34))
-    found = settings_tried(trials, 0.0, lambda trial: trial.opening, REPEAT)
+    found = settings_tried(trials, WEIGHED_ALONE, lambda trial: trial.opening, REPEAT)
     assert [each.setting for each in found] == [0.012, 0.014]
     assert [each.visits for each in found] == [2, 2]
     assert [each.catches for each in found] == [2, 3]
@@ -86,13 +90,13 @@ def test_what_the_present_setting_brought_is_what_was_judged(
     weights: tuple[float, ...], seed: float
 ) -> None:
     trials = at_openings((12.0, 0.2), *((14.0, each) for each in weights))
-    found = settings_tried(trials, 0.0, lambda trial: trial.opening, REPEAT)
+    found = settings_tried(trials, WEIGHED_ALONE, lambda trial: trial.opening, REPEAT)
     assert found[-1].seed == pytest.approx(seed, rel=1e-12)
 
 
 def test_the_present_setting_stands_last() -> None:
     trials = at_openings((12.0, 0.2), (14.0, 0.3), (12.0, 0.2))
-    found = settings_tried(trials, 0.0, lambda trial: trial.opening, REPEAT)
+    found = settings_tried(trials, WEIGHED_ALONE, lambda trial: trial.opening, REPEAT)
     assert found[-1] == Tried(0.012, 0.2, 2, 2)
 
 
@@ -101,7 +105,7 @@ def test_another_range_and_catches_of_nothing_do_not_count() -> None:
         *at_marks((4.0, 0.5), drive_range="high"),
         *at_marks((4.0, 0.0), (5.0, 0.3)),
     )
-    found = settings_tried(trials, 0.0, lambda trial: trial.lever_mark, REPEAT)
+    found = settings_tried(trials, WEIGHED_ALONE, lambda trial: trial.lever_mark, REPEAT)
     assert found == (Tried(5.0, 0.3, 1, 1),)
 
 
@@ -113,7 +117,7 @@ def test_without_seed_at_the_present_setting_there_is_nothing_to_aim_from(
     trials: tuple[Trial, ...],
 ) -> None:
     with pytest.raises(ValueError, match=r"\(|Trial"):
-        settings_tried(trials, 0.0, lambda trial: trial.opening, REPEAT)
+        settings_tried(trials, WEIGHED_ALONE, lambda trial: trial.opening, REPEAT)
 
 
 def test_the_final_setting_is_that_of_the_last_catch() -> None:

@@ -27,7 +27,7 @@ def judged(
         ground_covered=50.0,
         tolerance=0.05,
         repeat_tolerance=0.025,
-        scale_step=step,
+        catch_step=step,
     )
 
 
@@ -107,7 +107,7 @@ def test_a_catch_worked_by_hand_in_us_units() -> None:
         ground_covered=area,
         tolerance=0.05,
         repeat_tolerance=0.025,
-        scale_step=us("0.001", LB),
+        catch_step=us("0.001", LB),
     )
     assert isinstance(found, judging.Light)
     assert found.caught_rate / float(LB_AC) == pytest.approx(36.236, abs=0.0005)
@@ -123,7 +123,7 @@ def test_second_opinion_on_rate_and_miss(grams: int, wanted: int, square_metres:
         ground_covered=float(square_metres),
         tolerance=0.05,
         repeat_tolerance=0.025,
-        scale_step=0.0,
+        catch_step=0.0,
     )
     assert found.caught_rate == pytest.approx(
         float(Fraction(grams, 1000 * square_metres)), rel=EXACT
@@ -144,7 +144,7 @@ def test_the_judgement_does_not_depend_on_the_unit(catches: list[float], scale: 
             ground_covered=50.0,
             tolerance=0.0501234,
             repeat_tolerance=0.0251234,
-            scale_step=0.1 * unit,
+            catch_step=0.1 * unit,
         )
 
     one, other = outcome(1.0), outcome(scale)
@@ -203,6 +203,7 @@ def test_an_early_card_goes_by_the_last_catch(catches: list[float], outcome: typ
     found = judging.early_card(
         trials=at_openings(*((14.0, catch) for catch in catches)),
         tare=0.0,
+        catch_step=0.0,
         target_catch=100.0,
         ground_covered=50.0,
         tolerance=0.05,
@@ -228,6 +229,12 @@ def test_catches_that_do_not_agree_with_the_last_are_named(
     catches: list[float], apart: object
 ) -> None:
     trials = at_openings(*((14.0, catch) for catch in catches))
-    assert judging.catches_apart(trials=trials, tare=0.0, repeat_tolerance=0.025) == apart
+    assert (
+        judging.catches_apart(trials=trials, tare=0.0, catch_step=0.0, repeat_tolerance=0.025)
+        == apart
+    )
     on_scale = with_tub(trials, 2.0)
-    assert judging.catches_apart(trials=on_scale, tare=2.0, repeat_tolerance=0.025) == apart
+    assert (
+        judging.catches_apart(trials=on_scale, tare=2.0, catch_step=0.0, repeat_tolerance=0.025)
+        == apart
+    )

@@ -24,6 +24,7 @@ def aimed(
     return lever.next_lever_mark(
         trials=at_marks(*catches),
         tare=0.0,
+        catch_step=0.0,
         target_catch=target,
         lever_step=step,
         lever_top=top,
@@ -101,6 +102,7 @@ def test_only_catches_in_the_present_range_count() -> None:
             *at_marks((4.0, 80.0), drive_range="low"),
         ),
         tare=0.0,
+        catch_step=0.0,
         target_catch=100.0,
         lever_step=0.5,
         lever_top=10.0,
@@ -155,7 +157,7 @@ def test_every_loop_ends_whichever_way_the_lever_opens(opens: str) -> None:
                 ground_covered=50.0,
                 tolerance=0.05,
                 repeat_tolerance=0.025,
-                scale_step=0.1,
+                catch_step=0.1,
             )
             if isinstance(found, judging.Light | judging.Heavy):
                 aim = aimed(

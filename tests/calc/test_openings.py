@@ -8,7 +8,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from assistant.calc import judging, openings
-from assistant.calc.catches import settings_tried
+from assistant.calc.catches import Scale, settings_tried
 from assistant.calc.contract import Trial
 from tests.calc.rows import at_openings
 
@@ -23,6 +23,7 @@ def aimed(
     return openings.next_opening(
         trials=at_openings(*catches),
         tare=0.0,
+        catch_step=0.0,
         target_catch=target,
         opening_step=step / 1000,
         widest_opening=widest / 1000,
@@ -139,6 +140,7 @@ def test_only_catches_in_the_present_range_count() -> None:
     found = openings.next_opening(
         trials=trials,
         tare=0.0,
+        catch_step=0.0,
         target_catch=100.0,
         opening_step=0.0005,
         widest_opening=0.04,
@@ -196,7 +198,7 @@ def test_as_near_is_said_only_where_it_is_true(catches: list[tuple[int, float]])
     found = aimed(*halves)
     if isinstance(found, openings.AsNear):
         trials, present = at_openings(*halves), halves[-1][0]
-        *others, last = settings_tried(trials, 0.0, lambda trial: trial.opening, 0.025)
+        *others, last = settings_tried(trials, Scale(0.0, 0.0), lambda trial: trial.opening, 0.025)
         lacks = 100.0 - last.seed
         beyond = [
             each
@@ -231,7 +233,7 @@ def loop(chance: random.Random, tolerance: float) -> tuple[list[Trial], object]:
             ground_covered=68.0,
             tolerance=tolerance,
             repeat_tolerance=tolerance / 2,
-            scale_step=1.0,
+            catch_step=1.0,
         )
         if isinstance(found, judging.Proven):
             return trials, found
@@ -239,6 +241,7 @@ def loop(chance: random.Random, tolerance: float) -> tuple[list[Trial], object]:
             aim = openings.next_opening(
                 trials=tuple(trials),
                 tare=0.0,
+                catch_step=0.0,
                 target_catch=300.0,
                 opening_step=0.0005,
                 widest_opening=0.06,

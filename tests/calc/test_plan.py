@@ -24,7 +24,7 @@ def test_an_odd_row_is_counted_to_the_half(rows: float, half: float) -> None:
     ("tare", "outcome"), [(0.0, plan.SeedAlone), (0.001, plan.SeedAndTub), (0.4, plan.SeedAndTub)]
 )
 def test_a_tub_of_no_weight_was_zeroed_away(tare: float, outcome: type) -> None:
-    assert isinstance(plan.tub_on_scale(tare=tare), outcome)
+    assert plan.tub_on_scale(tare=tare, scale_step=0.005) == outcome(0.005)
 
 
 def proposed(**given: float) -> tuple[float, float]:

@@ -211,6 +211,7 @@ def test_a_catch_far_from_what_was_foretold_asks_for_the_full_job(
     told = foretold.opening_as_foretold(
         trials=at_openings((opening, caught)),
         tare=0.0,
+        catch_step=0.0,
         ground_covered=30.0,
         foretold_rate=0.01,
         last_opening=0.014,
@@ -226,6 +227,7 @@ def test_only_at_the_old_mark_something_was_foretold(mark: float, *, near: bool)
     told = foretold.mark_as_foretold(
         trials=at_marks((mark, 0.2)),
         tare=0.0,
+        catch_step=0.0,
         ground_covered=30.0,
         foretold_rate=0.01,
         last_mark=5.0,

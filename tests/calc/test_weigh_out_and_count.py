@@ -7,6 +7,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from assistant.calc import counting, weigh_out
+from assistant.calc.catches import Scale, seed_caught
+from assistant.calc.contract import Trial
 from tests.calc.us import AC, FT, IN, LB, LB_AC, PER_LB, us
 
 EXACT = 1e-12
@@ -67,40 +69,115 @@ def test_second_opinion_on_a_weigh_out(start: Fraction, left: Fraction, acres: F
         assert found.weigh_out_rate == pytest.approx(expected, rel=1e-7)
 
 
+def counted(*seeds: float) -> tuple[Trial, ...]:
+    return (Trial(opening=0.014, seeds_caught=seeds),)
+
+
 def test_soybeans_counted_from_three_rows() -> None:
-    # 3 rows x 15 in x 50 ft = 187.5 sq ft; 636 beans: 3.392 a sq ft, 4.24 a foot of row,
-    # 147,756 an acre; at 2,800 a pound 52.8 lb/ac.
+    # 3 rows x 15 in x 50 ft = 187.5 sq ft; 636 beans: 4.24 a foot of row. At 2,800 a pound one
+    # bean is 1/2,800 lb; 636 of them 0.227 lb, on 187.5 / 43,560 ac 52.77 lb/ac.
     ground = us(3, 15 * IN * 50 * FT)
     found = counting.counted_catch(
-        seeds_caught=(212.0, 205.0, 219.0), ground_covered=ground, row_spacing=us(15, IN)
+        trials=counted(212.0, 205.0, 219.0),
+        ground_covered=ground,
+        row_spacing=us(15, IN),
+        one_seed=1.0,
     )
-    assert isinstance(found, counting.Counted.Worked)
-    assert found.caught_seeds_per_area * float(AC) == pytest.approx(147_755.52, abs=0.01)
     assert found.caught_seeds_per_row * float(FT) == pytest.approx(4.24, rel=EXACT)
-    rate = counting.rate_by_count(
-        caught_seeds_per_area=found.caught_seeds_per_area, seeds_per_weight=us(2800, PER_LB)
-    )
-    assert rate.counted_rate / float(LB_AC) == pytest.approx(52.77, abs=0.005)
+    by_count = counting.count_for_scale(seeds_per_weight=us(2800, PER_LB), one_seed=1.0, no_tub=0.0)
+    assert by_count.tare == 0
+    seed = seed_caught(counted(212.0, 205.0, 219.0)[0], Scale(0.0, by_count.catch_step))
+    assert seed / float(LB) == pytest.approx(636 / 2800, rel=EXACT)
+    assert seed / ground / float(LB_AC) == pytest.approx(52.77, abs=0.005)
 
 
-def test_no_seed_counted_is_no_rate() -> None:
-    for seeds in ((), (0.0, 0.0)):
-        found = counting.counted_catch(seeds_caught=seeds, ground_covered=17.0, row_spacing=0.38)
-        assert found == counting.Counted.NoSeeds()
+def test_the_ground_of_a_count_is_that_of_its_rows_so_what_was_weighed_is_refused() -> None:
+    with pytest.raises(ValueError, match="Trial"):
+        counting.counted_catch(
+            trials=(Trial(opening=0.014, catch_weight=0.3),),
+            ground_covered=17.0,
+            row_spacing=0.38,
+            one_seed=1.0,
+        )
 
 
-@given(st.lists(st.integers(1, 5000), min_size=1, max_size=24), NUMBERS, NUMBERS)
+@given(st.lists(st.integers(0, 5000), min_size=1, max_size=24), NUMBERS, NUMBERS)
 def test_second_opinion_on_a_count(seeds: list[int], ground: Fraction, size: Fraction) -> None:
+    trials = counted(*map(float, seeds))
     found = counting.counted_catch(
-        seeds_caught=tuple(map(float, seeds)), ground_covered=float(ground), row_spacing=0.38
+        trials=trials, ground_covered=float(ground), row_spacing=0.38, one_seed=1.0
     )
-    assert isinstance(found, counting.Counted.Worked)
     per_area = Fraction(sum(seeds)) / ground
-    assert found.caught_seeds_per_area == pytest.approx(float(per_area), rel=EXACT)
-    rate = counting.rate_by_count(
-        caught_seeds_per_area=found.caught_seeds_per_area, seeds_per_weight=float(size)
+    assert found.caught_seeds_per_row == pytest.approx(float(per_area * 38 / 100), rel=EXACT)
+    by_count = counting.count_for_scale(seeds_per_weight=float(size), one_seed=1.0, no_tub=0.0)
+    seed = seed_caught(trials[0], Scale(0.0, by_count.catch_step))
+    assert seed == pytest.approx(float(Fraction(sum(seeds)) / size), rel=EXACT)
+
+
+PLANNED: dict[str, float] = {
+    "row_spacing": us(15, IN),
+    "distance_per_turn": us(82, IN),
+    "rows_to_count": 4.0,
+    "seeds_to_count": 400.0,
+    "turns_to_count": 10.0,
+    "turns_most": 200.0,
+    "one_turn": 1.0,
+}
+
+
+@pytest.mark.parametrize(
+    ("pounds", "per_pound", "drive_rows", "rows", "turns"),
+    [
+        # 4 x 15 x 82 in a turn = 34.167 sq ft = 0.000784359 ac
+        (50, 2800, 12, 4, 10),  # 109.8 a turn: four do, but ten turns are the least
+        (5, 2800, 12, 4, 37),  # 10.98 a turn: 36.4
+        (50, 2800, 3, 3, 10),  # no more rows than the wheel turns
+        (1, 1000, 12, 4, 200),  # 0.78 a turn: 510, more than the most
+    ],
+)
+def test_a_count_is_planned_by_hand(
+    pounds: int, per_pound: int, drive_rows: int, rows: int, turns: int
+) -> None:
+    found = counting.propose_count(
+        bulk_rate=us(pounds, LB_AC),
+        catch_step=float(LB) / per_pound,
+        drive_rows=float(drive_rows),
+        **PLANNED,
     )
-    assert rate.counted_rate == pytest.approx(float(per_area / size), rel=EXACT)
+    assert (found.proposed_rows_caught, found.proposed_turns) == (rows, turns)
+
+
+def test_an_expected_count_is_seeds_in_all_and_in_each_row() -> None:
+    # 0.39218 lb at 2,800 a pound = 1,098.1; a quarter of it 274.5; 5 % either way 1,043.2, 1,153.0
+    found = counting.expected_count(
+        target_catch=us("0.39218", LB),
+        catch_step=float(LB) / 2800,
+        rows_caught=4.0,
+        one_row=1.0,
+        tolerance=0.05,
+    )
+    assert found.expected_seeds == pytest.approx(1098.104, rel=EXACT)
+    assert found.expected_row_seeds == pytest.approx(274.526, rel=EXACT)
+    assert found.count_low == pytest.approx(1043.1988, rel=EXACT)
+    assert found.count_high == pytest.approx(1153.0092, rel=EXACT)
+
+
+@pytest.mark.parametrize(
+    ("seeds", "turns", "outcome"),
+    [
+        (200.0, 10.0, counting.Enough),
+        (199.0, 10.0, counting.FewSeeds),
+        (199.0, 5.0, counting.FewSeeds),
+        (3000.0, 10.0, counting.Enough),
+        (3001.0, 5.0, counting.TooMany),
+        (1000.0, 9.0, counting.FewTurns),
+    ],
+)
+def test_a_count_is_enough_and_not_too_much(seeds: float, turns: float, outcome: type) -> None:
+    found = counting.enough_to_count(
+        expected_seeds=seeds, turns=turns, turns_to_count=10.0, count_least=200.0, count_most=3000.0
+    )
+    assert type(found) is outcome
 
 
 @pytest.mark.parametrize(

@@ -28,6 +28,7 @@ VALUES = {
     ),
     "seeds_per_weight": ("12500 seeds/lb", "15200 seeds/lb", "30000 seeds/kg"),
     "seeds_counted": ("100 100 100", "100 101 100", "200"),
+    "tag_size": ("2800 seeds/lb", "165 g"),
     "counted_weight": ("3.6 g 3.7 g 3.6 g", "3.6 g 5.1 g 3.6 g", "7.2 g"),
     "germination": ("92 %", "85 %"),
     "emergence": ("85 %", "70 %"),
@@ -129,7 +130,19 @@ def text_for(job: Job, state: State, name: str, random: Random) -> str:
         number, choice = random.choice(list(enumerate(fact.choices, 1)))
         return str(number) if choice.name == "not_sure" else choice.label  # its label is a word
     plain = job.graph.declared.get(name, name)
-    return catch(state, name, random) if plain == "catch" else random.choice(VALUES[plain])
+    measured = {"catch": catch, "seeds_caught": count}.get(plain)
+    return measured(state, name, random) if measured else random.choice(VALUES[plain])
+
+
+def count(state: State, name: str, random: Random) -> str:
+    """The seeds that each row may have brought, beside those that it should."""
+    known = state.situation.known
+    half = name.removesuffix("seeds_caught")
+    wanted, rows = (known[f"{half}{n}"].value for n in ("expected_row_seeds", "rows_caught"))
+    assert isinstance(wanted, float)
+    assert isinstance(rows, float)
+    share = random.choice(SHARES)
+    return " ".join([f"{wanted * share:.0f}"] * int(rows))
 
 
 def catch(state: State, name: str, random: Random) -> str:

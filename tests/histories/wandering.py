@@ -96,7 +96,7 @@ def straight_line(talk: Talk, *, tired: bool) -> str:
         return word_for(talk.job, state, open_)
     if tired and "give up" in talk.job.graph[open_.place].step.leave:
         return "give up"
-    if open_.facts[-1].rpartition(".")[2] == "catch":
+    if open_.facts[-1].rpartition(".")[2] in {"catch", "seeds_caught"}:
         return wanted(talk, open_.facts[-1])
     if open_.visit > LAPS and talk.typed[-1] != "don't know":  # a loop these answers never leave
         choices = talk.job.fact(open_.facts[-1]).choices
@@ -116,7 +116,9 @@ def first_text(talk: Talk, name: str) -> str:
 
 
 def wanted(talk: Talk, name: str) -> str:
-    """Just the reading that is wanted."""
-    known = talk.state.situation.known[f"{name.removesuffix('catch')}expected_reading"]
+    """Just the reading or the count that is wanted."""
+    half, what = name[: name.rfind(".") + 1], name.rpartition(".")[2]
+    aim = {"catch": "expected_reading", "seeds_caught": "expected_seeds"}[what]
+    known = talk.state.situation.known[f"{half}{aim}"]
     assert isinstance(known.value, float)
-    return f"{known.value / factor('lb'):.3f} lb"
+    return f"{known.value / factor('lb'):.3f} lb" if what == "catch" else f"{known.value:.0f}"

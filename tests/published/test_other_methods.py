@@ -5,7 +5,7 @@ Each beside its publisher and title; read in the openings of these pages, not in
 
 import pytest
 
-from assistant.calc import counting, plan, strip, target, weigh_out
+from assistant.calc import plan, strip, target, weigh_out
 from tests.calc.us import AC, FT, IN, LB, LB_AC, PER_FT2, PER_LB, us
 
 
@@ -41,7 +41,5 @@ def test_alfalfa_seeds_on_a_tarp(pounds: int, seeds: int) -> None:
     wanted = target.seeds_from_rate(bulk_rate=us(pounds, LB_AC), seeds_per_weight=size)
     on_the_tarp = wanted.seeds_per_area / float(PER_FT2)
     assert round(on_the_tarp) == seeds
-    counted = counting.rate_by_count(
-        caught_seeds_per_area=wanted.seeds_per_area, seeds_per_weight=size
-    )
-    assert counted.counted_rate == pytest.approx(us(pounds, LB_AC), rel=1e-12)
+    counted = target.rate_from_seeds(seeds_per_area=wanted.seeds_per_area, seeds_per_weight=size)
+    assert counted.bulk_rate == pytest.approx(us(pounds, LB_AC), rel=1e-12)

@@ -89,7 +89,7 @@ PLANTS = (
 )
 WORKINGS: dict[str, tuple[str, Callable[..., Fraction]]] = {
     "ground": (
-        rf"{VALUE} rows at {VALUE}, {VALUE} turns of {VALUE} = {VALUE}\.",
+        rf"{VALUE} rows? at {VALUE}, {VALUE} turns of {VALUE} = {VALUE}\.",
         times,
     ),
     "rolled_distance_per_turn": (
@@ -147,7 +147,7 @@ def test_a_working_holds_by_the_printed_numbers(calculation: str) -> None:
 
 
 CATCH = re.compile(rf"{VALUE} on that ground = {VALUE} of seed, {VALUE} a row\.")
-GROUND = re.compile(rf"{VALUE} rows at .* = {VALUE}\.$")
+GROUND = re.compile(rf"{VALUE} rows? at .* = {VALUE}\.$")
 TENS = Fraction(10)  # a scale may show grams by tens
 
 

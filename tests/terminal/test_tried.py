@@ -169,3 +169,10 @@ def test_a_picture_that_would_push_words_off_the_screen_is_left_out(
     assert ("#" in out) is seen
     assert out.startswith("Too light.\n")
     assert out.endswith("How many tubs?\n")
+
+
+def test_a_count_stands_there_as_seeds() -> None:
+    story = read_story(FOLDER / "counted.txt")
+    moves = (*story.moves[:-6], (">", "248 255 251 246"), (">", "300 300 302 298"))
+    lines = tried_lines(play(replace(story, moves=moves)).sitting, "", 60)
+    assert [line.rsplit(" ", 1)[-1] for line in lines] == ["1000", "next", "1200", "set"]
