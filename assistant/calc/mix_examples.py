@@ -54,9 +54,9 @@ EXAMPLES: Mapping[str, tuple[Inputs, ...]] = {
             "turns_most": 200.0,
         },
     ),
-    "purity_without_coating": (
-        {"purity": 0.65, "coating": 0.34},
-        {"purity": 0.75, "coating": 0.34},
+    "live_share_uncoated": (
+        {"live_seed_share": 0.585, "purity": 0.65, "coating": 0.34},
+        {"live_seed_share": 0.675, "purity": 0.75, "coating": 0.34},
     ),
     "coated_seed_size": ({"bare_seeds_per_weight": 485_000.0, "coating": 0.34},),
 }

@@ -8,7 +8,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from assistant.calc.chance import normal_reach, student_reach
-from assistant.calc.contract import ManyMasses, ManyRows, ManyShares, Rows, Share
+from assistant.calc.contract import ManyMasses, ManyRows, ManyShares, Rows, Share, Trial
 from assistant.calc.figures import (
     at_least,
     at_most,
@@ -246,13 +246,23 @@ class LeftOpen:
         """No row is left."""
 
     @dataclass(frozen=True, slots=True)
+    class RowByRow:
+        """A catch was weighed row by row: its own spread tells more than the usual one."""
+
+    @dataclass(frozen=True, slots=True)
     class OneRow:
         """One row tells nothing of how rows differ."""
 
 
 def rows_left_open(
-    *, usual_row_cv: Share, rows_caught: Rows, row_count: Rows, one_row: Rows, sure: Share
-) -> LeftOpen.Worked | LeftOpen.AllCaught:
+    *,
+    trials: tuple[Trial, ...],
+    usual_row_cv: Share,
+    rows_caught: Rows,
+    row_count: Rows,
+    one_row: Rows,
+    sure: Share,
+) -> LeftOpen.Worked | LeftOpen.AllCaught | LeftOpen.RowByRow:
     """What is left open by the rows not caught, where the spread between rows is known.
 
     `sure` (0.95 is 19 in 20) of drills lie inside. The correction for a finite number of rows is
@@ -261,6 +271,8 @@ def rows_left_open(
     """
     if at_least(rows_caught, row_count):
         return LeftOpen.AllCaught()
+    if any(trial.row_weights for trial in trials):
+        return LeftOpen.RowByRow()
     error = usual_row_cv * root((1 - rows_caught / row_count) / (rows_caught / one_row))
     return LeftOpen.Worked(normal_reach(float(sure)) * error)
 

@@ -3,6 +3,7 @@
 from collections.abc import Mapping
 
 from assistant.calc.calculation import Inputs, Value
+from assistant.calc.contract import Trial
 
 LIMITS: dict[str, Value] = {
     "row_low": 0.9,
@@ -23,6 +24,7 @@ ROWS: tuple[tuple[float, ...], ...] = (
     (0.054, 0.055, 0.053),
     (0.054, 0.055),
 )
+ALONE = (Trial(opening=0.014, catch_weight=0.6),)
 CAUGHT: dict[str, Value] = {"rows_caught": 4.0, "row_count": 24.0, "one_row": 1.0, "sure": 0.95}
 
 EXAMPLES: Mapping[str, tuple[Inputs, ...]] = {
@@ -31,8 +33,9 @@ EXAMPLES: Mapping[str, tuple[Inputs, ...]] = {
         {"row_weights": ROWS[-2], "rows_caught": rows, "one_row": 1.0} for rows in (3.0, 4.0)
     ),
     "rows_left_open": (
-        {**CAUGHT, "usual_row_cv": 0.08},
-        {**CAUGHT, "usual_row_cv": 0.08, "rows_caught": 24.0},
+        {**CAUGHT, "usual_row_cv": 0.08, "trials": ALONE},
+        {**CAUGHT, "usual_row_cv": 0.08, "trials": ALONE, "rows_caught": 24.0},
+        {**CAUGHT, "usual_row_cv": 0.08, "trials": (Trial(row_weights=(0.05, 0.06)),)},
     ),
     "rows_left_open_by_these": (
         {**CAUGHT, "row_cv": 0.08},

@@ -23,13 +23,14 @@ from assistant.calc.plan import ProposedCatch, propose_catch
 
 
 class Uncoated:
-    """Purity with the coating taken out of the bag."""
+    """What is pure live seed, with the coating taken out of the bag."""
 
     @dataclass(frozen=True, slots=True)
     class Worked:
-        """A share of what is not coating."""
+        """A share of what is not coating, and 1 over it."""
 
-        seed_purity: Share
+        live_share_uncoated: Share
+        seeds_per_live_seed: Ratio
 
     @dataclass(frozen=True, slots=True)
     class Over_100:  # noqa: N801  # its name in small letters is the outcome
@@ -43,7 +44,7 @@ class CoatedSeed:
     class Worked:
         """In seeds per kg of coated seed."""
 
-        seeds_per_weight: SeedsPerWeight
+        coated_seed_size: SeedsPerWeight
 
 
 def propose_small_catch(
@@ -79,15 +80,18 @@ def propose_small_catch(
     )
 
 
-def purity_without_coating(*, purity: Share, coating: Share) -> Uncoated.Worked | Uncoated.Over_100:
-    """Purity where seeds per weight was told for coated seed, which carries the coating already.
+def live_share_uncoated(
+    *, live_seed_share: Share, purity: Share, coating: Share
+) -> Uncoated.Worked | Uncoated.Over_100:
+    """Pure live seed where seeds per weight was told for coated seed, which carries the coating.
 
     The tag lists coating (under 1) by itself or within inert matter, so that purity is low by it;
     left in, the coating would be taken off twice. Common practice, no source.
     """
     if not at_most(purity + coating, 1):
         return Uncoated.Over_100()
-    return Uncoated.Worked(purity / (1 - coating))
+    share = live_seed_share / (1 - coating)
+    return Uncoated.Worked(share, 1 / share)
 
 
 def coated_seed_size(*, bare_seeds_per_weight: SeedsPerWeight, coating: Share) -> CoatedSeed.Worked:

@@ -9,9 +9,7 @@ from assistant.calc import (
     meter_examples,
     method_examples,
     mix_examples,
-    rows,
     rows_examples,
-    small_seed,
     steps,
     strip,
     weigh_out,
@@ -21,7 +19,6 @@ from assistant.calc.calculation import Calculation
 __all__ = ["WAITING"]
 
 REVISIONS: Mapping[Callable[..., Any], int] = {
-    rows.rows_left_open: 1,
     strip.distance_for_ground: 1,
     crank.turns_by_plate: 1,
     crank.turns_by_distance: 1,
@@ -31,9 +28,6 @@ REVISIONS: Mapping[Callable[..., Any], int] = {
     weigh_out.ground_for_seed: 1,
     steps.ratio_by_teeth: 1,
     steps.nearest_sprockets: 1,
-    small_seed.propose_small_catch: 1,
-    small_seed.purity_without_coating: 1,
-    small_seed.coated_seed_size: 1,
 }
 """Each with its revision, as in the catalogue."""
 

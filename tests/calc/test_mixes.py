@@ -197,24 +197,23 @@ def test_coating_is_taken_off_once_whichever_seed_was_counted() -> None:
     bare, purity, coating, germination = 480_000.0, 0.66, 0.34, 0.9
     by_bare = live_seed.live_share(purity=purity, germination=germination, hard_seed=0.0)
     assert isinstance(by_bare, live_seed.LiveShare.Worked)
-    uncoated = small_seed.purity_without_coating(purity=purity, coating=coating)
-    assert isinstance(uncoated, small_seed.Uncoated.Worked)
-    by_coated = live_seed.live_share(
-        purity=uncoated.seed_purity, germination=germination, hard_seed=0.0
+    by_coated = small_seed.live_share_uncoated(
+        live_seed_share=by_bare.live_seed_share, purity=purity, coating=coating
     )
-    assert isinstance(by_coated, live_seed.LiveShare.Worked)
+    assert isinstance(by_coated, small_seed.Uncoated.Worked)
+    assert by_coated.live_share_uncoated * by_coated.seeds_per_live_seed == pytest.approx(1)
     coated = small_seed.coated_seed_size(bare_seeds_per_weight=bare, coating=coating)
     one = bare * by_bare.live_seed_share
-    other = coated.seeds_per_weight * by_coated.live_seed_share
+    other = coated.coated_seed_size * by_coated.live_share_uncoated
     assert one == pytest.approx(other, rel=EXACT)
     assert one == pytest.approx(480_000 * 0.66 * 0.9, rel=EXACT)
-    twice = coated.seeds_per_weight * by_bare.live_seed_share
+    twice = coated.coated_seed_size * by_bare.live_seed_share
     assert twice / one == pytest.approx(0.66, rel=EXACT)
 
 
 def test_purity_and_coating_over_the_whole_bag_is_a_slip() -> None:
-    found = small_seed.purity_without_coating(purity=0.7, coating=0.34)
+    found = small_seed.live_share_uncoated(live_seed_share=0.6, purity=0.7, coating=0.34)
     assert found == small_seed.Uncoated.Over_100()
-    whole = small_seed.purity_without_coating(purity=0.66, coating=0.34)
+    whole = small_seed.live_share_uncoated(live_seed_share=0.66, purity=0.66, coating=0.34)
     assert isinstance(whole, small_seed.Uncoated.Worked)
-    assert whole.seed_purity == pytest.approx(1.0, rel=EXACT)
+    assert whole.live_share_uncoated == pytest.approx(1.0, rel=EXACT)

@@ -12,6 +12,7 @@ from hypothesis import strategies as st
 from scipy import stats
 
 from assistant.calc import rows
+from assistant.calc.contract import Trial
 
 LIMITS = {
     "row_low": 0.9,
@@ -163,17 +164,24 @@ def test_rows_14_in_100_low_in_a_pattern_are_found(count: int, name: str) -> Non
     assert found[name] >= 285
 
 
+ALONE = (Trial(opening=0.014, catch_weight=0.6),)
 LEFT = {"row_count": 24.0, "one_row": 1.0, "sure": 0.95}
 
 
 def test_four_of_24_rows_leave_7_in_100_open_if_the_spread_is_known() -> None:
     """8 % / 2 x root(1 - 4/24) = 3.65 % is one standard error; 1.96 of them."""
-    four = rows.rows_left_open(usual_row_cv=0.08, rows_caught=4.0, **LEFT)
-    six = rows.rows_left_open(usual_row_cv=0.08, rows_caught=6.0, **LEFT)
+    four = rows.rows_left_open(trials=ALONE, usual_row_cv=0.08, rows_caught=4.0, **LEFT)
+    six = rows.rows_left_open(trials=ALONE, usual_row_cv=0.08, rows_caught=6.0, **LEFT)
     assert isinstance(four, rows.LeftOpen.Worked)
     assert isinstance(six, rows.LeftOpen.Worked)
     assert four.rows_left_open == pytest.approx(0.0716, abs=0.00005)
     assert six.rows_left_open == pytest.approx(0.0554, abs=0.00005)
+
+
+def test_a_catch_weighed_row_by_row_tells_by_its_own_spread() -> None:
+    trials = (*ALONE, Trial(opening=0.014, row_weights=(0.05, 0.06)))
+    found = rows.rows_left_open(trials=trials, usual_row_cv=0.08, rows_caught=4.0, **LEFT)
+    assert found == rows.LeftOpen.RowByRow()
 
 
 def test_with_the_other_correction_four_of_24_rows_would_leave_7_3_open() -> None:
@@ -201,7 +209,7 @@ def test_second_opinion_on_rows_left_open(caught: int, more: int, cv: float, sur
         "sure": sure,
     }
     error = cv * float((1 - Fraction(caught, count)) / caught) ** 0.5
-    known = rows.rows_left_open(usual_row_cv=cv, **told)
+    known = rows.rows_left_open(trials=ALONE, usual_row_cv=cv, **told)
     theirs = rows.rows_left_open_by_these(row_cv=cv, **told)
     assert isinstance(known, rows.LeftOpen.Worked)
     assert isinstance(theirs, rows.LeftOpen.Worked)
@@ -229,7 +237,7 @@ def test_the_mean_of_all_rows_lies_inside_19_times_in_20() -> None:
 
 
 def test_all_rows_leave_nothing_open_and_one_row_tells_nothing() -> None:
-    known = rows.rows_left_open(usual_row_cv=0.08, rows_caught=24.0, **LEFT)
+    known = rows.rows_left_open(trials=ALONE, usual_row_cv=0.08, rows_caught=24.0, **LEFT)
     theirs = rows.rows_left_open_by_these(row_cv=0.08, rows_caught=24.0, **LEFT)
     one = rows.rows_left_open_by_these(row_cv=0.08, rows_caught=1.0, **LEFT)
     assert known == theirs == rows.LeftOpen.AllCaught()

@@ -33,6 +33,7 @@ VALUES = {
     "germination": ("92 %", "85 %"),
     "emergence": ("85 %", "70 %"),
     "purity": ("98 %", "86 %"),
+    "coating": ("34 %", "20 %"),
     "hard_seed": ("7 %", "0 %", "20 %"),
     "test_weight": ("58 lb/bu", "60 lb/bu"),
     "trade_bushel": ("60 lb/bu", "56 lb/bu"),

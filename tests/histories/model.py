@@ -174,9 +174,12 @@ class Fresh:
         return bool(told) and self.state.situation.open != open_  # else it can't be taken now
 
     def told(self, open_: Open) -> Iterator[tuple[str, Final]]:
-        """What the model holds for the open question; a word comes alone."""
+        """What the model holds for the open question; a word comes alone.
+
+        Who left a question in the middle had answered a part of it first.
+        """
         before = False
-        for fact in (LEAVE, CARD, DONE, *open_.facts):
+        for fact in (CARD, DONE, *open_.facts, LEAVE):
             final = self.model.answers.get((open_.place, open_.visit, fact))
             if final and not (final.is_word and before):
                 yield fact, final
