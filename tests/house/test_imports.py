@@ -109,16 +109,16 @@ def test_every_folder_has_its_place_in_the_house() -> None:
     assert rooms() <= set(DEPTH)
 
 
-@pytest.mark.parametrize("module", modules(), ids=name_of)
-def test_imports_run_downwards_and_packages_stay_in_their_room(module: Path) -> None:
-    room = room_of_file(module)
-    source = module.read_text(encoding="utf-8")
-    if room == "front door":
-        assert {dotted for _, dotted in imports(source)} == {"sys", "assistant.cli"}
-    elif room == "__init__":
-        assert list(imports(source)) == []
-    else:
-        assert faults(room, source) == []
+def test_imports_run_downwards_and_packages_stay_in_their_room() -> None:
+    for module in modules():
+        room = room_of_file(module)
+        source = module.read_text(encoding="utf-8")
+        if room == "front door":
+            assert {dotted for _, dotted in imports(source)} == {"sys", "assistant.cli"}
+        elif room == "__init__":
+            assert list(imports(source)) == [], name_of(module)
+        else:
+            assert faults(room, source) == [], name_of(module)
 
 
 @pytest.mark.parametrize(

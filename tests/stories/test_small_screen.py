@@ -88,16 +88,13 @@ def test_a_review_comes_whole_and_in_its_order_over_its_pages() -> None:
 
 
 @pytest.mark.parametrize("story", STORIES, ids=by_name)
-def test_a_question_takes_eight_lines_at_most(story: Story) -> None:
+def test_what_waits_for_an_answer_stands_last_and_a_question_takes_eight_lines(
+    story: Story,
+) -> None:
+    words = library().words
     for _, said in played(story).exchanges:
         for each in said:
             assert not isinstance(each, Ask) or len(shown(each)) <= QUESTION_ROWS, each
-
-
-@pytest.mark.parametrize("story", STORIES, ids=by_name)
-def test_what_waits_for_an_answer_stands_last(story: Story) -> None:
-    words = library().words
-    for _, said in played(story).exchanges:
         waiting = [each for each in said if isinstance(each, Ask | Warn | Offer) or is_list(each)]
         if waiting:
             assert waiting[-1] is said[-1]

@@ -136,9 +136,7 @@ def test_each_further_catch_of_a_recheck_is_one_prompt_more() -> None:
 @pytest.mark.parametrize("name", sorted(BUDGETS))
 def test_the_expected_catch_is_on_the_screen_by_prompt_14(name: str) -> None:
     told = played(next(s for s in STORIES if s.name == name))
-    seen = next(
-        at for at, (_, said) in enumerate(told.exchanges) if "Near enough: " in str(said)
-    )
+    seen = next(at for at, (_, said) in enumerate(told.exchanges) if "Near enough: " in str(said))
     assert seen < EXPECTED_CATCH_BY
 
 

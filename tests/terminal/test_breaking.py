@@ -16,7 +16,7 @@ from assistant.book.book import Book
 from assistant.cli import main
 from tests.terminal.small import TypedLines
 
-FAULTS = 50
+FAULTS, IN_A_RUN = 50, 25
 ABOUT = "the hill lot of neighbours"
 PACKAGE = str(Path(__file__).resolve().parents[2] / "assistant")
 TYPED = [
@@ -91,10 +91,16 @@ def calls_of_a_whole_talk(folder: Path) -> int:
 @pytest.fixture(scope="module")
 def places(tmp_path_factory: pytest.TempPathFactory) -> list[int]:
     calls = calls_of_a_whole_talk(tmp_path_factory.mktemp("whole"))
-    return sorted(random.Random(41).sample(range(1, calls + 1), FAULTS))
+    return random.Random(41).sample(range(1, calls + 1), FAULTS)
 
 
-@pytest.mark.parametrize("number", range(FAULTS))
+@pytest.mark.parametrize(
+    "number",
+    [
+        *range(IN_A_RUN),
+        *(pytest.param(n, marks=pytest.mark.campaign) for n in range(IN_A_RUN, FAULTS)),
+    ],
+)
 def test_a_fault_is_a_sentence_and_a_report_and_the_next_start_goes_on(
     number: int, places: list[int], tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: Out
 ) -> None:
