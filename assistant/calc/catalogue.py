@@ -77,6 +77,7 @@ REVISIONS: Mapping[Callable[..., Any], int] = {
     counting.expected_count: 1,
     counting.enough_to_count: 1,
     counting.counted_catch: 1,
+    counting.rows_counted: 1,
     plan.propose_catch: 1,
     plan.ground: 1,
     plan.expected_catch: 1,

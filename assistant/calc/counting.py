@@ -21,7 +21,7 @@ from assistant.calc.contract import (
     Trial,
     Turns,
 )
-from assistant.calc.figures import at_least, at_most, up_to_step
+from assistant.calc.figures import at_least, at_most, same, up_to_step
 from assistant.calc.plan import ProposedCatch
 
 
@@ -64,6 +64,24 @@ class FewSeeds:
 @dataclass(frozen=True, slots=True)
 class TooMany:
     """So many seeds that nobody counts them right."""
+
+
+class RowsCounted:
+    """Whether each row caught has a count of its own."""
+
+    @dataclass(frozen=True, slots=True)
+    class EachRow:
+        """As many counts as rows were caught."""
+
+    @dataclass(frozen=True, slots=True)
+    class InAll:
+        """One count of all rows."""
+
+    @dataclass(frozen=True, slots=True)
+    class OtherNumber:
+        """Several counts, but not one for each row: how many."""
+
+        counts_told: Rows
 
 
 class CountedCatch:
@@ -140,6 +158,20 @@ def enough_to_count(
     return Enough() if at_least(turns, turns_to_count) else FewTurns()
 
 
+def rows_counted(
+    *, trials: tuple[Trial, ...], rows_caught: Rows, one_row: Rows
+) -> RowsCounted.EachRow | RowsCounted.InAll | RowsCounted.OtherNumber:
+    """Whether the last catch was counted row by row. `one_row` is 1, with its kind.
+
+    Raises IndexError without a trial, ValueError where nothing was counted.
+    Common practice, no source.
+    """
+    counts_told = len(_counts(trials)) * one_row
+    if same(counts_told, rows_caught):
+        return RowsCounted.EachRow()
+    return RowsCounted.InAll() if counts_told <= one_row else RowsCounted.OtherNumber(counts_told)
+
+
 def counted_catch(
     *, trials: tuple[Trial, ...], ground_covered: Area, row_spacing: RowSpacing, one_seed: Seeds
 ) -> CountedCatch.Worked:
@@ -148,7 +180,12 @@ def counted_catch(
     Raises IndexError without a trial, ValueError where nothing was counted. Source: as
     `row_seeds_to_area`.
     """
+    return CountedCatch.Worked(sum(_counts(trials)) * one_seed / ground_covered * row_spacing)
+
+
+def _counts(trials: tuple[Trial, ...]) -> tuple[float, ...]:
+    """The counts of the last catch."""
     seeds = trials[-1].seeds_caught
     if seeds is None:
         raise ValueError(trials)
-    return CountedCatch.Worked(sum(seeds) * one_seed / ground_covered * row_spacing)
+    return seeds

@@ -66,6 +66,10 @@ EXAMPLES: Mapping[str, tuple[Inputs, ...]] = {
         {**COUNTABLE, "expected_seeds": 150.0, "turns": 10.0},
         {**COUNTABLE, "expected_seeds": 9000.0, "turns": 10.0},
     ),
+    "rows_counted": tuple(
+        {"trials": (Trial(opening=0.014, seeds_caught=seeds),), "rows_caught": 3.0, "one_row": 1.0}
+        for seeds in ((270.0, 280.0, 275.0), (825.0,), (270.0, 280.0))
+    ),
     "counted_catch": (
         {
             "trials": (Trial(opening=0.014, seeds_caught=(270.0, 280.0)),),

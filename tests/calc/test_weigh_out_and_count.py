@@ -101,6 +101,20 @@ def test_the_ground_of_a_count_is_that_of_its_rows_so_what_was_weighed_is_refuse
         )
 
 
+@pytest.mark.parametrize(
+    ("seeds", "outcome"),
+    [
+        ((270.0, 280.0, 275.0, 271.0), counting.RowsCounted.EachRow()),
+        ((1096.0,), counting.RowsCounted.InAll()),
+        ((270.0, 280.0, 275.0), counting.RowsCounted.OtherNumber(3.0)),
+        ((270.0,) * 5, counting.RowsCounted.OtherNumber(5.0)),
+    ],
+)
+def test_a_row_left_out_of_a_count_is_seen(seeds: tuple[float, ...], outcome: object) -> None:
+    found = counting.rows_counted(trials=counted(*seeds), rows_caught=4.0, one_row=1.0)
+    assert found == outcome
+
+
 @given(st.lists(st.integers(0, 5000), min_size=1, max_size=24), NUMBERS, NUMBERS)
 def test_second_opinion_on_a_count(seeds: list[int], ground: Fraction, size: Fraction) -> None:
     trials = counted(*map(float, seeds))
