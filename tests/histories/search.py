@@ -11,10 +11,11 @@ from assistant.dialogue.advance import advance, begin
 from assistant.dialogue.events import Event, OfferedCards, Reply, Typed
 from assistant.dialogue.job import Job, State
 from assistant.dialogue.messages import Fetch
+from assistant.dialogue.questions import ends_row
 from assistant.dialogue.review import targets
 from assistant.dialogue.situation import Open
 from assistant.sitting.remembering import offers
-from tests.histories.lines import catch, line_for, text_for
+from tests.histories.lines import line_for, text_for
 from tests.histories.pairs import Folded, Outcome, Pair
 from tests.stories.play import book_after, job_named, played
 from tests.stories.story import stories
@@ -115,7 +116,7 @@ class Search:
             number, target = self.random.choice(list(enumerate(listed, 1)))
             text = text_for(self.job, state, target.entry.fact, self.random)
             return f"change {number} {text}"
-        if not state.moment and open_.facts[-1:] and open_.facts[-1].endswith("catch"):
+        if not state.moment and any(ends_row(self.job, each) for each in open_.facts[-1:]):
             return self.caught(state, open_)
         line = line_for(self.job, state, self.random)
         early = not state.moment and open_.kind == "ask" and 0.4 < chance < 0.5
@@ -127,7 +128,7 @@ class Search:
         rows = next(
             (rows for rows in state.situation.rows.values() if rows and name in rows[-1]), ()
         )
-        chance, weight = self.random.random(), catch(state, name, self.random)
+        chance, weight = self.random.random(), text_for(self.job, state, name, self.random)
         if chance < 0.5:
             return weight
         if rows and chance < 0.8 and all(rows[-1].get(fact) for fact in setting):
