@@ -6,7 +6,7 @@ import pytest
 from hypothesis import HealthCheck, settings
 from hypothesis.stateful import run_state_machine_as_test
 
-from tests.histories.machine import AirDrills, Histories, Rechecks
+from tests.histories.machine import AirDrills, Fields, Histories, Mixes, Rechecks
 
 SLOW = [HealthCheck.too_slow, HealthCheck.filter_too_much, HealthCheck.data_too_large]
 FEW = settings(max_examples=10, stateful_step_count=20, deadline=None, derandomize=True)
@@ -19,8 +19,10 @@ MANY = settings(
     suppress_health_check=SLOW,
 )
 
+MACHINES = (Histories, Rechecks, AirDrills, Fields, Mixes)
 
-@pytest.mark.parametrize("machine", [Histories, Rechecks, AirDrills])
+
+@pytest.mark.parametrize("machine", MACHINES)
 def test_a_conversation_equals_a_fresh_one_with_the_final_answers(
     machine: type[Histories],
 ) -> None:
@@ -28,7 +30,7 @@ def test_a_conversation_equals_a_fresh_one_with_the_final_answers(
 
 
 @pytest.mark.campaign
-@pytest.mark.parametrize("machine", [Histories, Rechecks, AirDrills])
+@pytest.mark.parametrize("machine", MACHINES)
 @pytest.mark.parametrize("seed", range(40))
 def test_many_conversations_equal_fresh_ones(machine: type[Histories], seed: int) -> None:
     seeded = type(machine.__name__, (machine,), {"_hypothesis_internal_use_seed": seed})

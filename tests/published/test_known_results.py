@@ -86,3 +86,10 @@ def test_rows_not_caught_leave_so_much_open(rows: int, left_open: float) -> None
     trials = [{"catch_weight": weight}, {"catch_weight": weight}]
     ran = run({**BASE, "rows_caught": rows, "scale_step": "0.0001 lb", "trials": trials})
     assert ran.value("usually_left_open") * 100 == pytest.approx(left_open, abs=0.005)
+
+
+@pytest.mark.parametrize(("pounds", "seeds"), [(15, 76), (18, 91)])
+def test_alfalfa_seeds_on_a_tarp(pounds: int, seeds: int) -> None:
+    """A forage column prints 15 to 18 lb/ac as 75 to 90 seeds a square foot: about, at 220,000."""
+    ran = run({**BASE, "target": f"{pounds} lb/ac", "seeds_per_weight": "220000 seeds/lb"})
+    assert round(ran.value("seeds_per_area") * 0.3048**2) == seeds

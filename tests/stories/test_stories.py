@@ -29,13 +29,14 @@ BUDGETS = {
     "strip_straight": 18,
     "crank_plate": 22,
     "recheck_crank": 7,
+    "cup_probe": 23,
     "counted": 24,
     "small_seed_box": 22,
     "double_run": 25,
 }
 """Prompts that a straight story may take: first time, in plants or in pounds; known drill; a new
-lot on it, and one that is treated; a strip, a crank by its plate, and a new lot on that; a count
-with a move, a small-seed box, a double run with a change of its sprocket."""
+lot on it, and one that is treated; a strip, a crank by its plate, and a new lot on that; a cup
+feed with a probe, a count with a move, a small-seed box, a double run with another sprocket."""
 AIR_BUDGETS = {"air_ground": 20, "air_electric": 21, "air_electric_metric": 21, "air_next_tank": 16}
 """The same for an air drill: on a ground wheel, powered, and a further tank of a known one."""
 
