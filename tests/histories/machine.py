@@ -173,7 +173,9 @@ class Histories(RuleBasedStateMachine):
         if open_.hazard and not self.talk.job.caution(open_.hazard).only:
             nodes = self.talk.job.graph.nodes.items()
             self.model.raise_in(open_.place, {place for place, n in nodes if n.step.put_back})
-        self.told(line, {fact: Final(fact, line, is_word=True)})
+        known, node = self.state.situation.known, self.talk.job.graph[open_.place]
+        match = tuple((name, known[name].value) for name in map(node.real, node.step.match))
+        self.told(line, {fact: Final(fact, line, is_word=True, matching=match)})
 
     @precondition(
         lambda self: (
@@ -332,6 +334,11 @@ class Histories(RuleBasedStateMachine):
             self.model.own.add(stale[2])
 
     # -- what must hold ---------------------------------------------------------------------
+
+    @invariant()
+    def lets_go_of_cards(self) -> None:
+        if hasattr(self, "talk"):
+            self.model.let_go({n: k.value for n, k in self.state.situation.known.items()})
 
     @invariant()
     def stands_where_its_log_stands(self) -> None:

@@ -35,11 +35,15 @@ MOST_STEPS = 400
 
 @dataclass(frozen=True)
 class Final:
-    """A final answer: the text and the fact that it is read for, or a word of the machine."""
+    """A final answer: the text and the fact that it is read for, or a word of the machine.
+
+    A card that was taken had to match these values, by fact.
+    """
 
     fact: str
     text: str
     is_word: bool = False
+    matching: tuple[tuple[str, object], ...] = ()
 
 
 @dataclass
@@ -79,6 +83,12 @@ class Model:
         part, _, _ = place.partition("/")
         for key in [each for each in self.answers if each[0] in lists and each[2] == DONE]:
             if key[0].startswith(f"{part}/"):
+                del self.answers[key]
+
+    def let_go(self, known: Mapping[str, object]) -> None:
+        """A card goes once what it had to match is another; who comes back is offered it anew."""
+        for key, final in list(self.answers.items()):
+            if any(known.get(fact, value) != value for fact, value in final.matching):
                 del self.answers[key]
 
     def drop(self, part: str) -> None:
