@@ -198,7 +198,7 @@ class Histories(RuleBasedStateMachine):
     def early(self, random: Random, fact: str) -> None:
         """An answer, and in the same line something that is asked later."""
         (name,) = self.talk.open.facts
-        if name == fact or self.talk.job.fact(name).kind == "text":
+        if name == fact or self.job in {"field", "mix"} or self.talk.job.fact(name).kind == "text":
             return
         text = text_for(self.talk.job, self.state, name, random)
         before = self.state
