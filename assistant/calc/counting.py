@@ -148,8 +148,8 @@ def enough_to_count(
 ) -> Enough | FewTurns | FewSeeds | TooMany:
     """Whether the catch holds seed enough for a judgement, and not too much to count it.
 
-    A limit that is just met is met. Common practice, no source: chance moves 200 seeds that fall
-    one by one by a fourteenth at most, and a seeder spaces them more evenly than chance.
+    A limit that is just met is met. Common practice, no source: of seeds that fall by chance alone,
+    200 have a standard deviation of a fourteenth, and a drill spaces them more evenly than chance.
     """
     if not at_least(expected_seeds, count_least):
         return FewSeeds()

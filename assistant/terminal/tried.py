@@ -3,7 +3,10 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import Any
 
+from assistant.calc.catches import Scale, seed_caught
+from assistant.calc.contract import Trial
 from assistant.dialogue.situation import Known, Row
 from assistant.dialogue.wording import shown_value
 from assistant.sitting.sitting import Sitting
@@ -12,8 +15,9 @@ SETTINGS = {"opening": "next_opening", "lever_mark": "next_lever_mark"}
 """The facts that are set, and the fact that says where each goes next."""
 RANGE, TARGET = "drive_range", "target_catch"
 TARE, STEP = "tare", "catch_step"
-ALONE, WITH_TUB, BY_ROW, COUNTED = "catch_weight", "gross_weight", "row_weights", "seeds_caught"
-SEEDS = "expected_seeds"
+ALONE, COUNTED, SEEDS = "catch_weight", "seeds_caught", "expected_seeds"
+MEASURED = (ALONE, "gross_weight", "row_weights", COUNTED)
+"""What a catch is told by: one of these."""
 FEWEST, MOST = 2, 5  # settings on their lines: below, two numbers say it; above, it takes too long
 
 
@@ -67,16 +71,11 @@ def last_rows(sitting: Sitting, prefix: str) -> tuple[Row, ...]:
 
 def seed_weight(sitting: Sitting, prefix: str, row: Row) -> float | None:
     """What the seed of one catch weighed (kg), without its tub, or by its count."""
-    match [row.get(joined(prefix, name)) for name in (ALONE, WITH_TUB, BY_ROW, COUNTED)]:
-        case [Known(float(alone)), _, _, _]:
-            return alone
-        case [_, Known(float(gross)), _, _]:
-            return gross - number(sitting, prefix, TARE)
-        case [_, _, Known(tuple(rows)), _]:
-            return sum(rows)
-        case [_, _, _, Known(tuple(seeds))]:
-            return sum(seeds) * number(sitting, prefix, STEP)
-    return None
+    told: dict[str, Any] = {
+        name: row[joined(prefix, name)].value for name in MEASURED if joined(prefix, name) in row
+    }
+    scale = Scale(number(sitting, prefix, TARE), number(sitting, prefix, STEP))
+    return seed_caught(Trial(**told), scale) if told else None
 
 
 def shown_catch(sitting: Sitting, prefix: str, row: Row, weight: float) -> str:

@@ -98,12 +98,10 @@ WEIGHTS = several(
     ),
     (
         q.EACH_SEEDS,
-        ("14000/lb 230000/lb", "14000 seeds/lb, 230000", "14000 per lb and 230000 per lb"),
-        "14000 seed/lb; 230000 seed/lb",
-    ),
-    (
-        q.EACH_SEEDS,
-        ("14000 seeds/lb 230000 seeds/lb", "14000 230000"),
+        (
+            *("14000/lb 230000/lb", "14000 seeds/lb, 230000", "14000 per lb and 230000 per lb"),
+            *("14000 seeds/lb 230000 seeds/lb", "14000 230000"),
+        ),
         "14000 seed/lb; 230000 seed/lb",
     ),
     (q.ROW_WEIGHTS, ("54,57",), {"54 g; 57 g", "54.57 g;"}),

@@ -11,36 +11,30 @@ from functools import cache
 import pytest
 
 from assistant.quantities.units import factor
+from tests.calc.test_strip_and_crank import GRAMS, POUNDS
 from tests.script.running import BASE, Facts, Ran, run
 
 ALONG: Facts = {**BASE, "distance_per_turn": "10 ft", "turns": 10, "rows_caught": 1}
 """One row over 100 ft."""
-POUNDS = (3, 5, 10, 15, 60, 75, 90, 120)
-GRAMS = {
-    "6 in": (1.6, 2.6, 5.2, 7.8, 31.2, 39.0, 46.9, 62.5),
-    "7 in": (1.8, 3.0, 6.1, 9.1, 36.4, 45.6, 54.7, 72.9),
-    "7.5 in": (2.0, 3.3, 6.5, 9.8, 39.0, 48.8, 58.6, 78.1),
-    "8 in": (2.1, 3.5, 6.9, 10.4, 41.7, 52.1, 62.5, 83.3),
-    "10 in": (2.6, 4.3, 8.7, 13.0, 52.1, 65.1, 78.1, 104.1),
-}
 
 
 @cache
-def along(spacing: str, pounds: int) -> Ran:
+def along(inches: str, pounds: int) -> Ran:
+    spacing = f"{inches} in"
     return run({**ALONG, "row_spacing": spacing, "target": f"{pounds} lb/ac", "scale_step": "1 g"})
 
 
-@pytest.mark.parametrize("spacing", GRAMS)
-def test_grams_of_a_row_in_100_feet(spacing: str) -> None:
-    for pounds, grams in zip(POUNDS, GRAMS[spacing], strict=True):
-        found = along(spacing, pounds).value("target_catch_per_row") * 1000
+@pytest.mark.parametrize("inches", GRAMS)
+def test_grams_of_a_row_in_100_feet(inches: str) -> None:
+    for pounds, grams in zip(POUNDS, GRAMS[inches], strict=True):
+        found = along(inches, pounds).value("target_catch_per_row") * 1000
         assert found == pytest.approx(grams, abs=0.05 + 1e-9), pounds
 
 
 def test_one_gram_is_a_third_of_clover_from_a_row_and_little_of_wheat() -> None:
     """5 lb/ac brings 3.3 g, and 100 lb/ac 65 g."""
-    assert along("7.5 in", 5).value("scale_marks") == pytest.approx(3.25, abs=0.05)
-    assert along("7.5 in", 100).value("scale_marks") == pytest.approx(65.1, abs=0.05)
+    assert along("7.5", 5).value("scale_marks") == pytest.approx(3.25, abs=0.05)
+    assert along("7.5", 100).value("scale_marks") == pytest.approx(65.1, abs=0.05)
 
 
 TWICE = [{"catch_weight": "0.62 lb"}, {"catch_weight": "0.62 lb"}]
