@@ -357,8 +357,7 @@ class Histories(RuleBasedStateMachine):
         fresh, here = self.fresh().state.situation, self.state.situation
         apart = differences(fresh, here)
         assert not apart, (self.talk.after, self.talk.typed, apart, self.model)
-        again = self.talk.open.kind == "caution" and self.state.log.sitting > 1  # passed before
-        if self.talk.open.kind not in {"guard", "ended"} and not again:
+        if self.talk.open.kind not in {"guard", "ended"}:
             assert fresh.open == here.open, (fresh.open, here.open, self.talk.typed)
 
 
@@ -415,3 +414,9 @@ class Mixes(Histories):
     """Any history of a seed mix."""
 
     job = "mix"
+
+
+class Faults(Histories):
+    """Any history of a search for a fault."""
+
+    job = "fault"

@@ -19,10 +19,12 @@ from assistant.dialogue.asking import LEAVE
 from assistant.dialogue.events import ChangeTo, Event, OfferedCards, Supplied, Typed
 from assistant.dialogue.fold import applied
 from assistant.dialogue.job import Job, State
-from assistant.dialogue.log import LATER, Answered, CardOffer, GivenEarly, Record
+from assistant.dialogue.log import LATER, Answered, CardOffer, GivenEarly, Record, Resumed
+from assistant.dialogue.log import key as key_of
 from assistant.dialogue.messages import Fetch, Message
 from assistant.dialogue.questions import caution_word, proposals
 from assistant.dialogue.situation import Open
+from assistant.dialogue.trouble import DOUBT
 from assistant.dialogue.unknowing import unknown_fact
 from assistant.dialogue.walk import CARD, DONE
 from assistant.sitting.remembering import offers
@@ -30,7 +32,7 @@ from assistant.sitting.remembering import offers
 Key = tuple[str, int, str]
 """Place, visit, and the fact, or what else was answered there: a card, a way out, a list done."""
 
-MOST_STEPS = 400
+MOST_STEPS, MOST_SITTINGS = 400, 6
 
 
 @dataclass(frozen=True)
@@ -113,7 +115,8 @@ class Model:
 class Fresh:
     """A conversation that is told the final answers and nothing else, as a script would tell it.
 
-    It passes every caution but the one that it is held `until`.
+    It passes every caution but the one that it is held `until`. Where that came again in another
+    sitting, before answers that were given already, it goes through other sittings too.
     """
 
     job: Job
@@ -131,6 +134,26 @@ class Fresh:
             self.keep(GivenEarly(tuple(facts)))
         for fact, text in self.model.limits.items():
             self.hear(ChangeTo(fact, text))
+        self.go_on()
+        for _ in range(MOST_SITTINGS if self.until else 0):
+            if not self.is_held:
+                self.keep(Resumed())
+                self.go_on()
+        used = {key_of(entry) for entry in self.state.situation.used}
+        self.asked = [each for each in self.asked if each in used]
+
+    @property
+    def is_held(self) -> bool:
+        """Whether the caution is open that it is held at."""
+        open_ = self.state.situation.open
+        assert open_ is not None
+        return self.until is not None and (open_.place, open_.visit) == (
+            self.until.place,
+            self.until.visit,
+        )
+
+    def go_on(self) -> None:
+        """Answer until the model has no answer."""
         for _ in range(MOST_STEPS):
             if not self.step():
                 return
@@ -173,7 +196,7 @@ class Fresh:
         open_ = self.state.situation.open
         assert open_ is not None
         if open_.kind in {"caution", "guard"}:
-            if self.until and (open_.place, open_.visit) == (self.until.place, self.until.visit):
+            if self.is_held:
                 return False
             self.hear(Typed(caution_word(self.job, self.state, open_)))
             return True
@@ -216,6 +239,8 @@ class Fresh:
             self.hear(Typed(""))
         else:
             self.hear(Supplied({each.fact: each.text for each in told.values()}))
+            while self.state.moment and self.state.moment.kind == DOUBT:
+                self.hear(Typed("1"))  # a settled text may say less than what was typed
 
     def proposed(self, told: Mapping[str, Final]) -> bool:
         """Whether just this is proposed, so that Enter takes it."""

@@ -6,7 +6,7 @@ import pytest
 from hypothesis import HealthCheck, settings
 from hypothesis.stateful import run_state_machine_as_test
 
-from tests.histories.machine import AirDrills, Fields, Histories, Mixes, Rechecks
+from tests.histories.machine import AirDrills, Faults, Fields, Histories, Mixes, Rechecks
 
 SLOW = [HealthCheck.too_slow, HealthCheck.filter_too_much, HealthCheck.data_too_large]
 FEW = settings(max_examples=10, stateful_step_count=20, deadline=None, derandomize=True)
@@ -19,7 +19,7 @@ MANY = settings(
     suppress_health_check=SLOW,
 )
 
-MACHINES = (Histories, Rechecks, AirDrills, Fields, Mixes)
+MACHINES = (Histories, Rechecks, AirDrills, Faults, Fields, Mixes)
 
 
 @pytest.mark.parametrize("machine", MACHINES)
