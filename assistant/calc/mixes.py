@@ -68,11 +68,12 @@ class Sorting:
 
     @dataclass(frozen=True, slots=True)
     class Sorted:
-        """The mix sorts: the species that moved most by number, from 1, and by how much."""
+        """The mix sorts: the species that moved most by number, from 1, and its share in each."""
 
         species_moved: ManyShares
         most_moved: Count
-        moved_by: Share
+        share_at_first: Share
+        share_then: Share
 
     @dataclass(frozen=True, slots=True)
     class TooSmall:
@@ -216,7 +217,8 @@ def mix_sorting(
     chance = chi_square_reach(float(sorting_sure), len(moved) - 1)
     if chi_square <= chance or not at_least(abs(moved[most]), sorting_least):
         return Sorting.AsMixed(moved)
-    return Sorting.Sorted(moved, most + 1.0, moved[most])
+    shares = [sample[most] / sum(sample) for sample in (first_sample, second_sample)]
+    return Sorting.Sorted(moved, most + 1.0, *shares)
 
 
 def _paired(*lists: Sequence[float]) -> bool:

@@ -65,6 +65,8 @@ def shown(job: Job, log: Log, situation: Situation, fact: Fact, known: Known) ->
         return str(known.value)
     if fact.signed:
         return off_target(job, float(known.value))  # type: ignore[arg-type]  # a difference is a number
+    if fact.in_hundred:
+        return say(job, "shown.in_hundred", amount=hundredths(float(known.value)))  # type: ignore[arg-type]  # a share is a number
     nothing = bool(fact.in_step_of) and known.value == 0  # what the tool shows, in its own unit
     as_typed = bool(known.settled) and (bool(fact.ask) or known.origin not in LENT)
     if as_typed and not log.convert and not nothing:
@@ -91,12 +93,16 @@ def shown_value(log: Log, situation: Situation, fact: Fact, value: Value) -> str
 
 def off_target(job: Job, difference: float) -> str:
     """A share off target in words, never a bare sign."""
-    hundredths = abs(difference) * 100
-    amount = f"{hundredths:.1f}" if hundredths < WHOLE_FROM else f"{hundredths:.0f}"
-    if amount == "0.0":
+    amount = hundredths(difference)
+    if amount == "0":
         return job.word("shown.spot_on")
-    name = "shown.light" if difference < 0 else "shown.heavy"
-    return say(job, name, amount=amount.removesuffix(".0"))
+    return say(job, "shown.light" if difference < 0 else "shown.heavy", amount=amount)
+
+
+def hundredths(share: float) -> str:
+    """The hundredths of a share without its sign: a tenth tells something only of a small one."""
+    amount = abs(share) * 100
+    return (f"{amount:.1f}" if amount < WHOLE_FROM else f"{amount:.0f}").removesuffix(".0")
 
 
 def label(fact: Fact, name: Value) -> str:

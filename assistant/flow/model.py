@@ -62,6 +62,7 @@ class Fact:
     variant_by: str = ""
     many: bool = False
     signed: bool = False
+    in_hundred: bool = False
     main: bool = False
     card: bool = False
     possible: Span | None = None

@@ -64,6 +64,7 @@ class FactShape(Shape):
     variant_by: Text = ""
     many: bool = False
     signed: bool = False
+    in_hundred: bool = False
     main: bool = False
     card: bool = False
     possible: Ends = []

@@ -112,8 +112,9 @@ def test_small_seed_gone_halfway_is_sorting() -> None:
     found = sorting((0.050, 0.030, 0.004), (0.050, 0.030, 0.002))
     assert isinstance(found, mixes.Sorting.Sorted)
     assert found.most_moved == 3.0
-    # 2/82 of the second against 4/84 of the first.
-    assert found.moved_by == pytest.approx((2 / 82) / (4 / 84) - 1, rel=EXACT)
+    assert found.share_at_first == pytest.approx(4 / 84, rel=EXACT)
+    assert found.share_then == pytest.approx(2 / 82, rel=EXACT)
+    assert found.species_moved[2] == pytest.approx((2 / 82) / (4 / 84) - 1, rel=EXACT)
 
 
 @pytest.mark.parametrize(

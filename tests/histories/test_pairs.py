@@ -18,7 +18,7 @@ from tests.histories.search import Search
 from tests.histories.talk import STARTS
 from tests.stories.play import job_named
 
-ROUNDS, TRIES = 20, 200
+ROUNDS, TRIES = 30, 200
 
 
 def roads() -> dict[str, Roads]:
