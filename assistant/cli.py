@@ -6,13 +6,14 @@ import argparse
 import errno
 import os
 import sys
-from collections.abc import Callable, Iterable, Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from contextlib import ExitStack, suppress
 from dataclasses import fields
 from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, NoReturn
 
+from assistant.book.places import NONE
 from assistant.flow.load import flat, read
 from assistant.flow.place import flows_folder
 from assistant.terminal import commands, flow_files
@@ -29,7 +30,8 @@ from assistant.terminal.leaving import (
     NotDone,
     ended_by_signals,
 )
-from assistant.terminal.screen import filled, laid_out, tell
+from assistant.terminal.misuse import Misuse
+from assistant.terminal.screen import laid_out, tell
 
 if TYPE_CHECKING:
     from assistant.dialogue.messages import Message
@@ -38,7 +40,7 @@ if TYPE_CHECKING:
 PROGRAM = "drillside"
 OPTIONS = (
     *("help", "version", "plain", "units", "say", "book", "answers", "facts", "json", "all"),
-    *("page", "yes", "csv", "report", "part"),
+    *("page", "yes", "csv", "report", "part", "level", "seed", "trials"),
 )
 OPTIONS_OF_LISTS = tuple(option.removeprefix("--") for option in LIKE)
 FURTHER = {name: f"book {name}" for name in COMMANDS} | {
@@ -112,6 +114,28 @@ def by_script(
     return report.said
 
 
+def practice(desk: Desk) -> int:
+    """A job beside a practice drill; nothing of it goes into the book. At its end the truth."""
+    from assistant.practice.practicing import JOB, at_the_catch, begun
+    from assistant.practice.uncovering import uncovered
+
+    level, seed = desk.options.level, desk.options.seed or new_seed()
+    system = desk.options.units or "us"
+    sitting, said = begun(
+        desk.job(JOB), desk.open_book(), desk.world(), system=system, level=int(level), seed=seed
+    )
+    if desk.options.trials:
+        said = at_the_catch(sitting)
+    code = desk.converse(sitting, said)
+    tell("\n" + "\n".join(uncovered(sitting, level=level, seed=seed)))
+    return code
+
+
+def new_seed() -> str:
+    """Four digits by chance, short enough to be typed again."""
+    return f"{int.from_bytes(os.urandom(2)) % 10_000:04}"
+
+
 def broken_off(trouble: Exception, words: Words) -> NotDone:
     """Trouble on this machine, told; a report is written where it is the program's own."""
     from assistant.terminal.report import sentence
@@ -141,44 +165,6 @@ def let_go() -> None:
 
 
 # -- what can be typed ------------------------------------------------------------------------
-
-
-SURELY = 0.75
-"""How alike a command of elsewhere must look: one of here is likelier meant."""
-
-
-class Misuse(Exception):  # noqa: N818  a slip on the command line
-    """A piece of the command line that is not known, or after which something is missing.
-
-    `known` is what could stand there; `further` what stands elsewhere, as it is typed there.
-    """
-
-    def __init__(
-        self, heard: str, known: Iterable[str] | None = None, further: Words | None = None
-    ) -> None:
-        super().__init__(heard)
-        self.heard, self.known, self.further = heard, known, further or {}
-
-    def sentence(self, words: Words) -> str:
-        """What was not understood, and what is near it."""
-        if self.known is None:
-            return filled(words["cli.lacks"], heard=self.heard)
-        if self.heard.removeprefix("--") in self.known:
-            return filled(words["cli.elsewhere"], heard=self.heard)
-        near = self.near()
-        name = "cli.near" if near else "cli.unknown"
-        return filled(words[name], heard=self.heard, near=words["cli.or"].join(near))
-
-    def near(self) -> list[str]:
-        """What may have been meant, the nearest first."""
-        from difflib import get_close_matches
-
-        if self.heard in self.further:
-            return [self.further[self.heard]]
-        marks = "--" if self.heard.startswith("--") else ""
-        near = get_close_matches(self.heard.removeprefix(marks), list(self.known or ()), n=3)
-        elsewhere = get_close_matches(self.heard, list(self.further), n=3, cutoff=SURELY)
-        return [marks + each for each in near] or [self.further[each] for each in elsewhere]
 
 
 class Parser(argparse.ArgumentParser):
@@ -252,11 +238,23 @@ def parser_for(words: Words, folder: Path) -> Parser:
     again.talk()
     again.add_argument("id", nargs="?")
     again.set_defaults(do=commands.resume)
+    add_practice(add("practice", text=partial(text_of, words, "practice")))
     add("jobs", text=partial(text_of, words, "jobs")).set_defaults(do=commands.list_jobs)
     add_book(add("book", text=partial(text_of, words, "book")), words)
     add_flows(add("flows", text=partial(text_of, words, "flows")), words)
     add_misread(add("misread", text=partial(text_of, words, "misread")), words)
     return parser
+
+
+def add_practice(parser: Parser) -> None:
+    """What a practice drill can be told; it is kept in no book."""
+    parser.flags("--plain", "--trials")
+    parser.level()
+    parser.add_argument("--units", choices=("us", "metric"))
+    parser.add_argument("--level", choices=("1", "2", "3"))
+    for option in ("--seed", "--answers"):
+        parser.add_argument(option)
+    parser.set_defaults(do=practice, book=NONE)
 
 
 def add_book(parser: Parser, words: Words) -> None:

@@ -51,6 +51,9 @@ class Options:
     report: bool = False
     part: str | None = None
     yes: bool = False
+    level: str = "1"
+    seed: str | None = None
+    trials: bool = False
     text: Callable[[], str] = str
 
 

@@ -1,0 +1,128 @@
+"""One practice drill: what is hidden in it, and what comes out when somebody turns its wheel."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from random import Random
+
+from assistant.practice.population import LEVELS, PLUGGED, ROWS, RULER, WHEEL, WIDEST
+
+DRAWN = ("power", "dead_zone", "needed", "play", "repeat", "short", "chart", "squat")
+"""What is one number for a drill, drawn from the range of the same name."""
+
+
+@dataclass(frozen=True, slots=True)
+class Tools:
+    """What lies ready, as people say it, by system of units: the plan, the tag and the scale."""
+
+    target: str
+    rate: float  # kg/m2
+    spacing: str
+    spacing_m: float
+    step: str
+    tape: str
+    tape_m: float
+
+
+TOOLS = {
+    "us": Tools(
+        *("90 lb/ac", 90 * 0.45359237 / 4046.8564224),
+        *("7 1/2 in", 7.5 * 0.0254),
+        "0.01 lb",
+        *("in", 0.0254 / 8),
+    ),
+    "metric": Tools(*("100 kg/ha", 0.01), *("19 cm", 0.19), "1 g", *("cm", 0.001)),
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Truth:
+    """What nobody sees, in m and shares. `rows` is what each row throws over the middle of all."""
+
+    power: float
+    dead_zone: float
+    needed: float
+    play: float
+    repeat: float
+    pulse: float
+    lost: float
+    short: float
+    chart: float
+    squat: float
+    distance: float
+    rows: tuple[float, ...]
+    plugged: int | None
+
+    def share(self, opening: float, rows: tuple[float, ...] | None = None) -> float:
+        """What these rows throw at an opening (m), over what was planned for them."""
+        open_by = max(opening - self.dead_zone, 0.0) / (self.needed - self.dead_zone)
+        each = rows or self.rows
+        return float(open_by**self.power * sum(each) / len(each))
+
+
+def drawn(random: Random, level: int) -> Truth:
+    """A drill of a level, 1 to 3. Raises KeyError for another."""
+    of = LEVELS[level]
+    spread = random.uniform(*of.rows)
+    rows = [max(random.gauss(1, spread), 0.5) for _ in range(ROWS)]
+    middle = sum(rows) / ROWS
+    plugged = random.choice((0, ROWS - 1)) if random.random() < of.plugged else None
+    return Truth(
+        **{name: random.uniform(*getattr(of, name)) for name in DRAWN},
+        pulse=of.pulse,
+        lost=of.lost,
+        distance=random.uniform(*WHEEL),
+        rows=tuple(
+            each / middle * (PLUGGED if at == plugged else 1) for at, each in enumerate(rows)
+        ),
+        plugged=plugged,
+    )
+
+
+def caught_rows(count: int) -> list[int]:
+    """The rows that are caught, from 0: both ends and what lies evenly between."""
+    gaps = min(count, ROWS) - 1
+    return [round(at * (ROWS - 1) / gaps) for at in range(gaps + 1)] if gaps > 0 else [0]
+
+
+@dataclass(slots=True)
+class Yard:
+    """A drill on its stands, and what was done with it so far.
+
+    `catches` are those turned: the opening that was set (m), and each row's seed (kg).
+    """
+
+    truth: Truth
+    tools: Tools
+    random: Random
+    set_at: float | None = None
+    stands_at: float = 0.0
+    primed: bool = False
+    primed_first: bool = False
+    looked: bool = False
+    catches: list[tuple[float, tuple[float, ...]]] = field(default_factory=list)
+
+    @property
+    def chart(self) -> float:
+        """The start that the chart on the lid tells, in m, on a line of the ruler."""
+        told = self.truth.needed * (1 + self.truth.chart)
+        return min(max(round(told / RULER) * RULER, 0.004), WIDEST)
+
+    def prime(self) -> None:
+        """Turn till every row runs, and empty the tubs."""
+        self.primed = True
+        self.primed_first = self.primed_first or not self.catches
+
+    def turn(self, opening: float, turns: float, rows: int) -> float:
+        """Set the opening (m), turn, and weigh: the seed in all tubs, in kg."""
+        truth, random = self.truth, self.random
+        if self.set_at is None or abs(opening - self.set_at) > RULER / 10:
+            self.set_at, self.stands_at = opening, random.gauss(opening, truth.play)
+        of = [truth.rows[at] for at in caught_rows(rows)]
+        planned = self.tools.rate * self.tools.spacing_m * truth.distance
+        made = turns + (random.choice((-1, 1)) if random.random() < truth.lost else 0)
+        scatter = random.gauss(1, truth.repeat) * random.gauss(1, truth.pulse / max(turns, 1))
+        filled = 1.0 if self.primed or self.catches else 1 - truth.short
+        open_by = truth.share(self.stands_at, (1.0,)) * scatter * filled * made * planned
+        self.catches.append((opening, tuple(open_by * row for row in of)))
+        return sum(self.catches[-1][1])

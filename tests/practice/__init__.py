@@ -1,0 +1,1 @@
+"""The practice drill, and somebody who learns on it."""

@@ -1,0 +1,123 @@
+"""The practice drill itself: its law, its scatter, and what a habit does to a catch."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from random import Random
+from statistics import fmean, stdev
+
+import pytest
+
+from assistant.practice.drill import TOOLS, Truth, Yard, caught_rows, drawn
+from assistant.practice.population import LEVELS, ROWS
+
+EVEN = Truth(
+    power=1.0,
+    dead_zone=0.002,
+    needed=0.012,
+    play=0.0001,
+    repeat=0.01,
+    pulse=0.5,
+    lost=0.0,
+    short=0.10,
+    chart=0.2,
+    squat=0.02,
+    distance=2.0,
+    rows=(1.0,) * ROWS,
+    plugged=None,
+)
+PLANNED = 90 * 0.45359237 / 4046.8564224 * 0.1905 * 2.0
+"""Seed of a row in a turn, in kg: 90 lb/ac on 7.5 in and 2 m."""
+
+
+def yard(truth: Truth = EVEN, seed: int = 1) -> Yard:
+    return Yard(truth, TOOLS["us"], Random(seed))
+
+
+@pytest.mark.parametrize(
+    ("power", "opening", "share"),
+    [
+        (1.0, 0.012, 1.0),
+        (1.0, 0.007, 0.5),  # half of the 10 mm above the dead zone
+        (2.0, 0.007, 0.25),
+        (1.0, 0.022, 2.0),
+        (1.0, 0.001, 0.0),  # under the dead zone nothing comes
+    ],
+)
+def test_what_an_opening_throws(power: float, opening: float, share: float) -> None:
+    assert replace(EVEN, power=power).share(opening) == pytest.approx(share)
+
+
+def test_a_plugged_row_takes_its_part_from_the_rows_that_are_caught() -> None:
+    truth = replace(EVEN, rows=(0.15, *(1.0,) * (ROWS - 1)), plugged=0)
+    assert truth.share(0.012, truth.rows[:4]) == pytest.approx(3.15 / 4)
+    assert truth.share(0.012) == pytest.approx(23.15 / 24)
+
+
+def test_both_ends_and_the_middle_are_caught() -> None:
+    assert caught_rows(1) == [0]
+    assert caught_rows(2) == [0, 23]
+    assert caught_rows(6) == [0, 5, 9, 14, 18, 23]
+    assert caught_rows(99) == list(range(24))
+
+
+def test_catches_scatter_about_the_law_by_repeat_and_pulse() -> None:
+    """1,000 catches of 30 turns at one setting: sd of 1 % and 0.5/30 added in quadrature."""
+    drill = yard(replace(EVEN, play=0.0))
+    drill.prime()
+    shares = [drill.turn(0.012, 30, 6) / (6 * 30 * PLANNED) for _ in range(1000)]
+    scatter = (0.01**2 + (0.5 / 30) ** 2) ** 0.5
+    assert abs(fmean(shares) - 1) < 3 * scatter / 1000**0.5
+    assert stdev(shares) == pytest.approx(scatter, rel=0.08)  # sd of an sd: 1 in sqrt(2,000)
+
+
+def test_the_lever_lands_anew_only_when_it_is_set() -> None:
+    drill = yard()
+    places = []
+    for opening in (0.012, 0.012, 0.013, 0.012):
+        drill.turn(opening, 30, 6)
+        places.append(drill.stands_at)
+    assert places[0] == places[1]
+    assert len(set(places)) == 3
+    assert all(
+        abs(at - to) < 0.0005 for at, to in zip(places, (0.012, 0.012, 0.013, 0.012), strict=True)
+    )
+
+
+def test_the_first_catch_is_short_only_where_nobody_primed() -> None:
+    steady = replace(EVEN, play=0.0, repeat=0.0, pulse=0.0)
+    planned = 6 * 30 * PLANNED
+    drill = yard(steady)
+    assert drill.turn(0.012, 30, 6) == pytest.approx(0.9 * planned)
+    assert drill.turn(0.012, 30, 6) == pytest.approx(planned)
+    primed = yard(steady)
+    primed.prime()
+    assert primed.turn(0.012, 30, 6) == pytest.approx(planned)
+    assert (drill.primed_first, primed.primed_first) == (False, True)
+
+
+@pytest.mark.parametrize("level", LEVELS)
+def test_each_drill_lies_in_its_population_and_needs_an_opening_on_its_scale(level: int) -> None:
+    of = LEVELS[level]
+    for seed in range(200):
+        truth = drawn(Random(seed), level)
+        for name in ("power", "dead_zone", "needed", "play", "repeat", "chart", "short", "squat"):
+            least, most = getattr(of, name)
+            assert least <= getattr(truth, name) <= most, name
+        well = [row for at, row in enumerate(truth.rows) if at != truth.plugged]
+        assert len(truth.rows) == ROWS
+        assert max(well) < 1.5
+        if truth.plugged is not None:
+            assert truth.rows[truth.plugged] < 0.3
+            assert truth.plugged in caught_rows(6)
+        else:
+            assert fmean(truth.rows) == pytest.approx(1)
+
+
+def test_only_the_last_level_has_plugged_rows() -> None:
+    plugged = {
+        level: sum(drawn(Random(seed), level).plugged is not None for seed in range(200))
+        for level in LEVELS
+    }
+    assert plugged[1] == plugged[2] == 0
+    assert 120 <= plugged[3] <= 160  # 7 in 10
