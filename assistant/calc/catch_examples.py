@@ -13,6 +13,8 @@ PLANNED: dict[str, Value] = {
     "drive_rows": 24.0,
     "marks_wanted": 100.0,
     "turns_wanted": 20.0,
+    "even_turns": 2.0,
+    "tolerance": 0.05,
     "rows_wanted": 6.0,
     "one_row": 1.0,
     "one_turn": 1.0,

@@ -49,6 +49,8 @@ EXAMPLES: Mapping[str, tuple[Inputs, ...]] = {
             "marks_wanted": 100.0,
             "small_rows_wanted": 12.0,
             "small_distance": 61.0,
+            "even_turns": 2.0,
+            "tolerance": 0.05,
             "one_row": 1.0,
             "one_turn": 1.0,
             "turns_most": 200.0,

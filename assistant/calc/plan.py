@@ -140,23 +140,28 @@ def propose_catch(
     drive_rows: Rows,
     marks_wanted: Ratio,
     turns_wanted: Turns,
+    even_turns: Turns,
+    tolerance: Share,
     rows_wanted: Rows,
     one_row: Rows,
     one_turn: Turns,
     turns_most: Turns,
 ) -> ProposedCatch.Worked:
-    """Rows to catch and turns to make, so that the catch is heavy enough to weigh.
+    """Rows to catch and turns to make, so that the catch is heavy enough to weigh, and even.
 
     Rows: those wanted or a quarter of what the wheel turns, whichever is more, but no more than
-    there are. Turns: those wanted, or as many as bring the wanted steps of the scale, but no more
-    than the most. Both whole; `one_row` and `one_turn` are 1, with their kinds. Rate, spacing and
+    there are. Turns: those wanted, or as many as bring the wanted steps of the scale, or
+    `even_turns` over the tolerance, but no more than the most. A feed throws in pulses, so that a
+    catch scatters by half a turn or so; at 2 over the tolerance that is a quarter of it. Both
+    whole; `one_row` and `one_turn` are 1, with their kinds. Rate, spacing and
     distance are more than 0. Common practice, no source.
     """
     quarter = up_to_step(drive_rows / 4, one_row)
     rows = min(drive_rows, max(rows_wanted, quarter))
     catch_of_a_turn = bulk_rate * rows * row_spacing * distance_per_turn
     turns = up_to_step(marks_wanted * scale_step / catch_of_a_turn, one_turn)
-    return ProposedCatch.Worked(rows, min(turns_most, max(turns_wanted, turns)))
+    even = up_to_step(even_turns / tolerance, one_turn)
+    return ProposedCatch.Worked(rows, min(turns_most, max(turns_wanted, turns, even)))
 
 
 def ground(

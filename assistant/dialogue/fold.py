@@ -50,7 +50,8 @@ def applied(
     Returns the state, what is said on the way, and the records to store.
     """
     log = fold(records, state.log)
-    if all(isinstance(record, Answered | Offered | GivenEarly) for record in records):
+    onward = all(isinstance(record, Answered | Offered | GivenEarly) for record in records)
+    if onward and not left_before(job, state.situation, records):
         at = state.situation.copy()
         take_early(at, records)
         after, said = walked(job, log, at)
@@ -60,6 +61,13 @@ def applied(
         records = (*records, Resumed())
         after, said = replayed(job, log.after(Resumed()))
     return after, said, tuple(records)
+
+
+def left_before(job: Job, at: Situation, records: Iterable[Record]) -> bool:
+    """Whether a fact told early was asked at a step that the person left: it is known from there."""
+    told = {each.fact for r in records if isinstance(r, GivenEarly) for each in r.facts}
+    left = (job.graph[place].facts for place, came in at.trail if came.startswith("leave:"))
+    return any(told & set(facts) for facts in left)
 
 
 def take_early(at: Situation, records: Iterable[Record]) -> None:

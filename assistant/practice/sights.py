@@ -7,7 +7,7 @@ from math import pi
 
 from assistant.practice.drill import Yard
 from assistant.practice.population import RULER, TOP_MARK, WIDEST
-from assistant.quantities.show import show
+from assistant.quantities.show import show, show_settled
 
 PLAIN = {
     "drill": "practice drill",
@@ -66,8 +66,7 @@ def taped(yard: Yard, length: float) -> str:
         return show("length", length, unit="cm", step="0.1")
     eighths = round(length / yard.tools.tape_m)
     if eighths >= LONG:
-        feet, whole = divmod(round(eighths / 8), 12)
-        return f"{feet} ft {whole} in"
+        return show_settled("length", f"{round(eighths / 8)} in")
     inches, part = divmod(Fraction(eighths, 8), 1)
     return f"{inches} {part} in" if part else f"{inches} in"
 

@@ -186,6 +186,8 @@ def test_small_seed_takes_more_rows_and_more_ground(rate: int, step: str, turns:
         marks_wanted=100.0,
         small_rows_wanted=12.0,
         small_distance=us(200, FT),
+        even_turns=1.0,
+        tolerance=0.05,
         one_row=1.0,
         one_turn=1.0,
         turns_most=200.0,

@@ -36,6 +36,8 @@ def proposed(**given: float) -> tuple[float, float]:
         "drive_rows": 24.0,
         "marks_wanted": 100.0,
         "turns_wanted": 20.0,
+        "even_turns": 1.0,
+        "tolerance": 0.05,
         "rows_wanted": 6.0,
         "one_row": 1.0,
         "one_turn": 1.0,
@@ -51,6 +53,13 @@ def proposed(**given: float) -> tuple[float, float]:
 )
 def test_six_rows_or_a_quarter_but_no_more_than_there_are(drive_rows: float, rows: float) -> None:
     assert proposed(drive_rows=drive_rows)[0] == rows
+
+
+@pytest.mark.parametrize(("tolerance", "turns"), [(0.05, 40.0), (0.03, 67.0), (0.02, 100.0)])
+def test_turns_even_out_the_pulses_of_a_feed(tolerance: float, turns: float) -> None:
+    """A catch scatters by half a turn: over 2 / tolerance turns by a quarter of the tolerance."""
+    assert proposed(even_turns=2.0, tolerance=tolerance)[1] == turns
+    assert 0.5 / turns <= tolerance / 4
 
 
 def test_turns_bring_a_hundred_steps_of_the_scale() -> None:

@@ -143,8 +143,9 @@ def figures(how_many: int, level: int, tolerance: float, turns: int) -> Iterator
         at = quantiles(catches, n=100, method="inclusive")
         mean = fmean(min(each, MOST_CATCHES) for each in catches)
         yield (
-            f"{tolerance:.0%} {turns} turns, {name}: said {len(said) / how_many:.1%}, true "
-            f"{true:.1%}, off by half more {far:.2%}, catches {at[49]:.0f} / {at[94]:.0f}, {mean:.2f}"
+            f"{tolerance:.0%} {turns} turns, {name}: said {len(said) / how_many:.1%}, "
+            f"true {true:.1%}, off by half more {far:.2%}, "
+            f"catches {at[49]:.0f} / {at[94]:.0f}, {mean:.2f}"
         )
 
 

@@ -44,7 +44,7 @@ def unwalked_pairs() -> list[Pair]:
 
 def outcome(text: str) -> Outcome:
     """An outcome as it is listed: the file, the step, how it came out."""
-    file, step, came = text.split(" ")
+    file, step, came = text.split(" ", 2)
     return file, step, came
 
 

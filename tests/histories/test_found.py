@@ -8,6 +8,7 @@ from assistant.answers.expect import Settled
 from assistant.answers.read import read
 from assistant.dialogue.advance import begin
 from assistant.dialogue.answering import expect_of
+from assistant.dialogue.fold import replayed
 from assistant.dialogue.log import CardOffer, Offered, Told
 from assistant.dialogue.messages import Message, Offer, Todo, Trouble
 from assistant.sitting.journal import record_of, stored
@@ -205,3 +206,12 @@ def test_what_cards_had_to_match_is_kept_in_the_journal() -> None:
     assert record_of(kind, body) == record
     body.pop("match")
     assert record_of(kind, body) == Offered("remembered", 1, (card,))
+
+
+def test_what_a_left_question_asked_for_and_is_told_later_is_known_from_there() -> None:
+    """Who has no scale may still tell a tub: a replay takes it up where it was asked."""
+    talk = told("counted_cup", 10, "2800, tub 0.3 lb")
+    again = replayed(talk.job, talk.state.log)[0].situation
+    here = talk.state.situation
+    assert talk.open.place == "plan/rows_and_turns"
+    assert (again.known, again.pool, again.open) == (here.known, here.pool, here.open)

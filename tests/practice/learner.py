@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from assistant.book.nobook import NoBook
 from assistant.dialogue.messages import Message, Say, Trouble
-from assistant.dialogue.questions import caution_word
+from assistant.dialogue.questions import caution_word, proposals
 from assistant.practice.practicing import JOB, PASSED, Practice, begun
 from assistant.practice.sights import sights
 from tests.stories.play import Played, job_named, world
@@ -35,7 +35,8 @@ def practised(
             told = sights(sitting.yard, system)
             if turns and "turns" in open_.facts:
                 told["rows_caught"], told["turns"] = "6", f"{turns}"
-            talk.hear(", ".join(told[name] for name in open_.facts if name in told))
+            line = ", ".join(told[name] for name in open_.facts if name in told)
+            talk.hear(line if line or proposals(sitting.job, sitting.state) else "1")
         else:
             talk.hear(passing(sitting))
     raise AssertionError(talk.transcript())
