@@ -13,12 +13,11 @@ from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, NoReturn
 
-from assistant.book.places import NONE
 from assistant.flow.load import flat, read
 from assistant.flow.place import flows_folder
 from assistant.terminal import commands, flow_files
 from assistant.terminal.book_commands import COMMANDS, LIKE
-from assistant.terminal.desk import Desk, Options
+from assistant.terminal.desk import NO_BOOK, Desk, Options
 from assistant.terminal.help_texts import job_text, jobs_in, main_text, text_of, with_book
 from assistant.terminal.hints import naming
 from assistant.terminal.leaving import (
@@ -254,7 +253,7 @@ def add_practice(parser: Parser) -> None:
     parser.add_argument("--level", choices=("1", "2", "3"))
     for option in ("--seed", "--answers"):
         parser.add_argument(option)
-    parser.set_defaults(do=practice, book=NONE)
+    parser.set_defaults(do=practice, book=NO_BOOK)
 
 
 def add_book(parser: Parser, words: Words) -> None:

@@ -23,6 +23,16 @@ PLANNED: dict[str, Value] = {
 WEIGHABLE = {"turns_wanted": 20.0, "marks_wanted": 100.0, "marks_least": 50.0, "turns": 30.0}
 WEIGHED: dict[str, Value] = {"tare": 0.1, "catch_step": 0.001}
 AIMED: dict[str, Value] = {**WEIGHED, "target_catch": 0.3}
+SURE: dict[str, Value] = {
+    **AIMED,
+    "turns": 40.0,
+    "tolerance": 0.05,
+    "start_may_miss": 0.2,
+    "chance_sure": 0.99,
+    "chance_likely": 0.9,
+    "one_turn": 1.0,
+    "one_mm": 0.001,
+}
 AGREED: dict[str, Value] = {"repeat_tolerance": 0.025}
 AHEAD: dict[str, Value] = {"ground_covered": 36.0}
 CARD: dict[str, Value] = {"ground_covered": 36.0, "tolerance": 0.05}
@@ -86,6 +96,11 @@ EXAMPLES: Mapping[str, tuple[Inputs, ...]] = {
         {**JUDGED, "trials": opened((0.014, 0.25), (0.014, 0.26))},
         {**JUDGED, "trials": (Trial(opening=0.014, gross_weight=0.1),)},
         {**JUDGED, "trials": (Trial(opening=0.014, row_weights=(0.1, 0.1, 0.1)),)},
+    ),
+    "chance_on_target": (
+        {**SURE, "trials": opened((0.014, 0.3), (0.014, 0.301), (0.014, 0.3))},
+        {**SURE, "trials": opened((0.014, 0.308), (0.014, 0.309))},
+        {**SURE, "trials": opened((0.014, 0.313), (0.014, 0.314))},
     ),
     "next_opening": (
         {**RULER, "trials": opened((0.014, 0.25))},

@@ -64,7 +64,7 @@ def applied(
 
 
 def left_before(job: Job, at: Situation, records: Iterable[Record]) -> bool:
-    """Whether a fact told early was asked at a step that the person left: it is known from there."""
+    """Whether a fact told early was asked at a step that was left: it is known from there."""
     told = {each.fact for r in records if isinstance(r, GivenEarly) for each in r.facts}
     left = (job.graph[place].facts for place, came in at.trail if came.startswith("leave:"))
     return any(told & set(facts) for facts in left)

@@ -23,6 +23,10 @@ if TYPE_CHECKING:
     from assistant.sitting.sitting import Sitting, World
 
 
+NO_BOOK = "none"
+"""What `--book` is told where nothing is to be kept."""
+
+
 @dataclass(frozen=True, slots=True)
 class Options:
     """What was said on the command line, under the names that it has there."""

@@ -5,12 +5,15 @@ from __future__ import annotations
 import os
 import select
 import signal
+import sys
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from types import FrameType
 
 TROUBLE, USAGE = 1, 2
 HUNG_UP, INTERRUPTED, TERMINATED = 129, 130, 143
+NOT_HEEDED = 0.3
+"""Seconds after which a raise was lost."""
 ENDING = {"SIGHUP": HUNG_UP, "SIGTERM": TERMINATED}
 
 
@@ -40,6 +43,8 @@ def ended_by_signals() -> Iterator[None]:
     try:
         yield
     finally:
+        if hasattr(signal, "setitimer"):
+            signal.setitimer(signal.ITIMER_REAL, 0)
         for number, old in before.items():
             signal.signal(number, old)
 
@@ -49,9 +54,26 @@ def ending_with(code: int) -> Callable[[int, FrameType | None], None]:
 
     def end(number: int, _frame: FrameType | None) -> None:
         signal.signal(number, signal.SIG_IGN)
+        until_heeded(code)
         raise Ended(code)
 
     return end
+
+
+def until_heeded(code: int) -> None:
+    """Raise Ended again and again where nothing is being ended.
+
+    Python drops what is raised while it calls a weak reference's callback, so that once may not do.
+    """
+    if not hasattr(signal, "setitimer"):  # Windows has no such clock
+        return
+
+    def still(_number: int, _frame: FrameType | None) -> None:
+        if sys.exc_info()[1] is None:
+            raise Ended(code)
+
+    signal.signal(signal.SIGALRM, still)
+    signal.setitimer(signal.ITIMER_REAL, NOT_HEEDED, NOT_HEEDED)
 
 
 def stop_here() -> None:

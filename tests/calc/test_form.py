@@ -15,7 +15,7 @@ from assistant.calc.catalogue import CATALOGUE
 from assistant.calc.waiting import WAITING
 
 FOLDER = Path(assistant.calc.__file__).parent
-NOT_FORMULAS = {"calculation.py", "catalogue.py", "waiting.py", "suspect_ratios.py"}
+NOT_FORMULAS = {"calculation.py", "catalogue.py", "waiting.py", "suspect_ratios.py", "assumed.py"}
 FORMULAS = [
     path
     for path in sorted(FOLDER.glob("*.py"))

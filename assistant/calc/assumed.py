@@ -1,0 +1,17 @@
+"""What drills are assumed to be like where nobody has measured: common practice, no source.
+
+Numbers of a population, not of a formula: they are to be put right from cards, once there are many.
+"""
+
+DEAD_ZONES, REPEATS, PLAYS = (-1.75, 0.75, 3.25), (0.006, 0.0125, 0.020), (0.08, 0.15, 0.27)
+"""What a feed may be like: where it begins to throw and how its lever lands, in mm; its scatter."""
+USUAL_DEAD_ZONE, USUAL_DEAD_ZONE_BY = 1, 2
+"""In mm: the middle of the dead zones, and their standard deviation."""
+UNPRIMED, SHORT, SHORT_BY = 0.1, 0.09, 0.04
+"""How often a first catch is short, by how much of it, and how much that differs."""
+PULSE, LOST = 0.5, 0.02
+"""A catch scatters by half a turn; in one of fifty a turn is miscounted."""
+NARROWEST, CLEAR = 0.5, 1.5
+"""In mm: a feed throws at least as if so far open; a dead zone ends so far under the first mark."""
+FROM_MISS = 0.6
+"""The standard deviation of a start that may miss by 1, evenly."""
