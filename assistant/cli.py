@@ -124,7 +124,7 @@ def practice(desk: Desk) -> int:
         desk.job(JOB), desk.open_book(), desk.world(), system=system, level=int(level), seed=seed
     )
     if desk.options.trials:
-        said = at_the_catch(sitting)
+        said = (*said[:1], *at_the_catch(sitting))
     code = desk.converse(sitting, said)
     tell("\n" + "\n".join(uncovered(sitting, level=level, seed=seed)))
     return code

@@ -19,7 +19,7 @@ from assistant.book.book import Book
 from assistant.book.problems import BookProblem, Code
 from assistant.book.records import StoredCard, Talk
 from assistant.book.schema import VERSION
-from assistant.cli import Misuse, main, parsed, parser_for, words_of
+from assistant.cli import main, parsed, parser_for, words_of
 from assistant.flow.load import load
 from assistant.flow.place import flows_folder
 

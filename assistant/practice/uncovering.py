@@ -27,7 +27,9 @@ def uncovered(sitting: Practice, *, level: str, seed: str) -> list[str]:
     if truth.plugged is not None and truth.plugged in rows(sitting):
         number = rows(sitting).index(truth.plugged) + 1
         lines.append(say(words, "practice.plugged", number=f"{number}"))
-    lines.append(say(words, "practice.play", play=show("length", FAR * truth.play, unit="mm")))
+    lines.append(
+        say(words, "practice.play", play=show("length", FAR * truth.play, unit="mm", step="0.1"))
+    )
     lines.append(say(words, "practice.squat", amount=hundredths(truth.squat)))
     lines += [say(words, f"practice.{name}") for name in habits(sitting)]
     return [*lines, say(words, "practice.again", level=level, seed=seed)]

@@ -77,7 +77,9 @@ def offer_of(job: Job, card: StoredCard, fetch: Fetch) -> CardOffer:
         name: str(stored(card, name).get("shown", job.word("review.not_known")))
         for name in ("row_count", "row_spacing", "distance_per_turn")
     }
-    form = "recall.line" if DRILL in fetch.match else "recall.line_of_drill"
+    turned = stored(card, "distance_per_turn").get("value") is not None
+    of_rows = "recall.line" if turned else "recall.line_of_rows"
+    form = of_rows if DRILL in fetch.match else "recall.line_of_drill"
     line = say(
         job, form, date=card.at[:10], drill=card.drill, crop=card.crop, lot=card.lot, **shown
     )

@@ -10,14 +10,16 @@ from __future__ import annotations
 import sys
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
+from itertools import pairwise
 from random import Random
 from statistics import fmean, quantiles
 
-from assistant.calc import judging, openings
+from assistant.calc import certainty, judging, openings
 from assistant.calc.contract import Trial
 from assistant.practice.drill import TOOLS, Yard, caught_rows, drawn
 from assistant.practice.population import RULER, WIDEST
 
+BANDS = (0, 0.5, 0.7, 0.8, 0.9, 0.95, 0.98, 0.99, 1.01)
 HOW_MANY, MOST_CATCHES, ROWS_CAUGHT = 2_000, 10, 6
 NARROWEST, REPEAT = 0.003, 0.025
 STEP = 0.01 * 0.45359237
@@ -25,11 +27,15 @@ STEP = 0.01 * 0.45359237
 
 @dataclass(frozen=True)
 class Ended:
-    """How a run ended: whether it said "on target", after how many catches, and how far off."""
+    """How a run ended: whether it said "on target", after how many catches, and how far off.
+
+    `chance` is what the program states for the catches of the run.
+    """
 
     said: bool
     catches: int
     off: float
+    chance: float
 
 
 class Run:
@@ -53,11 +59,27 @@ class Run:
         self.trials = (*self.trials, Trial(opening=opening, catch_weight=weight))
         return weight / self.target
 
-    def ended(self, said: bool) -> Ended:
+    def chance(self, tolerance: float) -> float:
+        """What the program states: of 100 such drills, how many are within the tolerance."""
+        return certainty.chance_on_target(
+            trials=self.trials,
+            tare=0.0,
+            catch_step=STEP,
+            target_catch=self.target,
+            turns=float(self.turns),
+            tolerance=tolerance,
+            start_may_miss=0.2,
+            chance_sure=0.99,
+            chance_likely=0.9,
+            one_turn=1.0,
+            one_mm=0.001,
+        ).on_target_chance
+
+    def ended(self, said: bool, tolerance: float) -> Ended:
         """How it ended."""
         of = tuple(self.yard.truth.rows[at] for at in caught_rows(ROWS_CAUGHT))
         off = self.yard.truth.share(self.yard.stands_at, of) - 1
-        return Ended(said, len(self.trials), off)
+        return Ended(said, len(self.trials), off, self.chance(tolerance))
 
 
 def moved(opening: float, ratio: float) -> float:
@@ -74,9 +96,9 @@ def plain(run: Run, tolerance: float) -> Ended:
     for _ in range(MOST_CATCHES):
         ratio = run.catch(opening)
         if abs(ratio - 1) <= tolerance:
-            return run.ended(True)
+            return run.ended(True, tolerance)
         opening = moved(opening, ratio)
-    return run.ended(False)
+    return run.ended(False, tolerance)
 
 
 def careful(run: Run, tolerance: float) -> Ended:
@@ -86,10 +108,10 @@ def careful(run: Run, tolerance: float) -> Ended:
         ratios.append(run.catch(opening))
         mean = fmean(ratios)
         if len(ratios) > 1 and max(abs(r - 1) for r in (*ratios, mean)) <= tolerance:
-            return run.ended(True)
+            return run.ended(True, tolerance)
         if abs(ratios[-1] - 1) > tolerance or len(ratios) > 1:
             opening, ratios = moved(opening, mean), []
-    return run.ended(False)
+    return run.ended(False, tolerance)
 
 
 def shipped(run: Run, tolerance: float) -> Ended:
@@ -107,7 +129,7 @@ def shipped(run: Run, tolerance: float) -> Ended:
             repeat_tolerance=REPEAT,
         )
         if isinstance(judged, judging.Proven):
-            return run.ended(True)
+            return run.ended(True, tolerance)
         if isinstance(judged, judging.Light | judging.Heavy):
             aim = openings.next_opening(
                 trials=run.trials,
@@ -120,9 +142,9 @@ def shipped(run: Run, tolerance: float) -> Ended:
                 repeat_tolerance=REPEAT,
             )
             if not isinstance(aim, openings.SetNext | openings.SetAgain):
-                return run.ended(False)
+                return run.ended(False, tolerance)
             opening = aim.next_opening
-    return run.ended(False)
+    return run.ended(False, tolerance)
 
 
 RULES: dict[str, Callable[[Run, float], Ended]] = {
@@ -130,6 +152,17 @@ RULES: dict[str, Callable[[Run, float], Ended]] = {
     "careful": careful,
     "shipped": shipped,
 }
+
+
+def stated(how_many: int, level: int, tolerance: float, turns: int) -> Iterator[str]:
+    """Of the drills that ship as proven: the chance that was stated, in bands, beside the truth."""
+    ends = [shipped(Run(level, seed, turns), tolerance) for seed in range(how_many)]
+    for low, high in pairwise(BANDS):
+        here = [each for each in ends if each.said and low <= each.chance < high]
+        if here:
+            true = fmean(abs(each.off) < tolerance for each in here)
+            said = fmean(each.chance for each in here)
+            yield f"stated {low:.0%} to {high:.0%}: {len(here)} drills, {said:.1%}, true {true:.1%}"
 
 
 def figures(how_many: int, level: int, tolerance: float, turns: int) -> Iterator[str]:
@@ -154,6 +187,8 @@ def main() -> None:
     how_many = int(sys.argv[1]) if sys.argv[1:] else HOW_MANY
     for tolerance, turns in ((0.05, 20), (0.05, 40), (0.03, 67)):
         for line in figures(how_many, 2, tolerance, turns):
+            print(line, flush=True)
+        for line in stated(how_many, 2, tolerance, turns):
             print(line, flush=True)
 
 

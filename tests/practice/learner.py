@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+from textwrap import wrap
+
 from assistant.book.nobook import NoBook
 from assistant.dialogue.messages import Message, Say, Trouble
 from assistant.dialogue.questions import caution_word, proposals
 from assistant.practice.practicing import JOB, PASSED, Practice, begun
 from assistant.practice.sights import sights
-from tests.stories.play import Played, job_named, world
+from assistant.practice.uncovering import uncovered
+from tests.stories.play import WIDTH, Played, job_named, world
 
 MOST_LINES = 80
 
@@ -40,6 +43,18 @@ def practised(
         else:
             talk.hear(passing(sitting))
     raise AssertionError(talk.transcript())
+
+
+def practice_told(level: int, seed: str) -> str:
+    """A practice without priming, with a look into the tubs, and the truth after it."""
+    talk = practised(level, seed, primes=False, looks=True)
+    assert isinstance(talk.sitting, Practice)
+    lines = (
+        line
+        for text in uncovered(talk.sitting, level=f"{level}", seed=seed)
+        for line in wrap(text, WIDTH)
+    )
+    return "\n".join((talk.transcript(), *lines)) + "\n"
 
 
 def caught(talk: Played, sitting: Practice, *, primes: bool, looks: bool) -> None:

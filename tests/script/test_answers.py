@@ -44,7 +44,7 @@ def test_an_empty_line_is_enter() -> None:
     lines = list(STORY)
     lines[lines.index("6, 30")] = ""
     ran = run(lines=lines[:14])
-    assert (ran.value("rows_caught"), ran.value("turns")) == (6, 22)
+    assert (ran.value("rows_caught"), ran.value("turns")) == (6, 40)
 
 
 def test_comments_are_no_lines() -> None:

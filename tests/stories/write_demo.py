@@ -5,11 +5,14 @@ from __future__ import annotations
 from collections.abc import Iterator
 from pathlib import Path
 
+from tests.practice.learner import practice_told
 from tests.stories.play import played
 from tests.stories.story import stories
 
 DEMOS = Path(__file__).parents[2] / "transcripts_demo"
 PREFIX = "demo_"
+PRACTICE = "A practice drill where something is off: nobody primes, somebody looks; then the truth"
+LEVEL, SEED = 3, "9"
 
 
 def demos() -> Iterator[tuple[str, str]]:
@@ -18,6 +21,7 @@ def demos() -> Iterator[tuple[str, str]]:
         if story.demo:
             name = f"{story.name.removeprefix(PREFIX)}.txt"
             yield name, f"# {story.title}\n\n{played(story).transcript()}"
+    yield "practice.txt", f"# {PRACTICE}\n\n{practice_told(LEVEL, SEED)}"
 
 
 def main() -> None:
