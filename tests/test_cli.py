@@ -22,6 +22,7 @@ from assistant.book.schema import VERSION
 from assistant.cli import main, parsed, parser_for, words_of
 from assistant.flow.load import load
 from assistant.flow.place import flows_folder
+from assistant.terminal.misuse import Misuse
 
 ROOT = Path(__file__).resolve().parents[1]
 Out = pytest.CaptureFixture[str]
