@@ -39,7 +39,7 @@ def setting(sitting: Practice) -> Iterator[str]:
     """What the setting really throws: the rows that were caught, and all."""
     yard, truth, words = sitting.yard, sitting.yard.truth, sitting.job
     if not (sitting.finish and sitting.finish.card and yard.set_at is not None):
-        yield say(words, "practice.over", opening=opening(truth.needed))
+        yield say(words, "practice.over")
         return
     of = tuple(truth.rows[at] for at in rows(sitting))
     caught = off_target(words, truth.share(yard.stands_at, of) - 1)
