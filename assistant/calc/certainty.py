@@ -94,7 +94,7 @@ def chance_on_target(
     Catches in kg with their openings in m; those that brought nothing tell nothing. A first mark
     may miss by `start_may_miss`. The population of drills is assumed: a feed throws in proportion
     to its opening over a dead zone, a lever lands beside its mark once for each setting, a catch
-    scatters; each as in `CELLS`. In each cell the logarithm of output is normal, so that every
+    scatters; each as in `assumed`. In each cell the logarithm of output is normal, so that every
     catch moves a mean and a variance. Source: conformance probability, JCGM 106:2012, 7.2, and the
     recursive estimate of a normal mean, both from memory; the population, common practice, no
     source. `one_turn` and `one_mm` are 1, with their kinds. Raises IndexError without a catch.

@@ -97,7 +97,6 @@ class Yard:
     random: Random
     set_at: float | None = None
     stands_at: float = 0.0
-    primed: bool = False
     primed_first: bool = False
     looked: bool = False
     catches: list[tuple[float, tuple[float, ...]]] = field(default_factory=list)
@@ -110,8 +109,12 @@ class Yard:
 
     def prime(self) -> None:
         """Turn till every row runs, and empty the tubs."""
-        self.primed = True
         self.primed_first = self.primed_first or not self.catches
+
+    def throws(self, rows: int) -> float:
+        """What so many rows truly throw as the drill stands, over what was planned for them."""
+        of = tuple(self.truth.rows[at] for at in caught_rows(rows))
+        return self.truth.share(self.stands_at, of)
 
     def turn(self, opening: float, turns: float, rows: int) -> float:
         """Set the opening (m), turn, and weigh: the seed in all tubs, in kg."""
@@ -122,7 +125,7 @@ class Yard:
         planned = self.tools.rate * self.tools.spacing_m * truth.distance
         made = turns + (random.choice((-1, 1)) if random.random() < truth.lost else 0)
         scatter = random.gauss(1, truth.repeat) * random.gauss(1, truth.pulse / max(turns, 1))
-        filled = 1.0 if self.primed or self.catches else 1 - truth.short
+        filled = 1.0 if self.primed_first or self.catches else 1 - truth.short
         open_by = truth.share(self.stands_at, (1.0,)) * scatter * filled * made * planned
         self.catches.append((opening, tuple(open_by * row for row in of)))
         return sum(self.catches[-1][1])

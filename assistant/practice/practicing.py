@@ -134,10 +134,18 @@ def at_the_catch(sitting: Practice) -> tuple[Message, ...]:
         open_ = sitting.state.situation.open
         if sitting.at_catch or open_ is None or open_.kind == "ended":
             break
-        if open_.kind == "ask":
-            told = sights(sitting.yard, sitting.state.log.system)
-            line = ", ".join(told[name] for name in open_.facts if name in told)
-        else:
-            line = caution_word(sitting.job, sitting.state, open_) if open_.hazard else PASSED
-        said = sitting.hear(Typed(line))
+        said = sitting.hear(Typed(as_seen(sitting)))
     return said
+
+
+def as_seen(sitting: Practice) -> str:
+    """What somebody types who does as is asked and tells what can be seen; else just Enter."""
+    open_ = sitting.state.situation.open
+    if open_ is None:
+        return ""
+    if open_.hazard:
+        return caution_word(sitting.job, sitting.state, open_)
+    if open_.kind == "wait":
+        return PASSED
+    told = sights(sitting.yard, sitting.state.log.system)
+    return ", ".join(told[name] for name in open_.facts if name in told)

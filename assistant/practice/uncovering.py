@@ -37,13 +37,12 @@ def uncovered(sitting: Practice, *, level: str, seed: str) -> list[str]:
 
 def setting(sitting: Practice) -> Iterator[str]:
     """What the setting really throws: the rows that were caught, and all."""
-    yard, truth, words = sitting.yard, sitting.yard.truth, sitting.job
+    yard, words = sitting.yard, sitting.job
     if not (sitting.finish and sitting.finish.card and yard.set_at is not None):
         yield say(words, "practice.over")
         return
-    of = tuple(truth.rows[at] for at in rows(sitting))
-    caught = off_target(words, truth.share(yard.stands_at, of) - 1)
-    whole = off_target(words, truth.share(yard.stands_at) - 1)
+    caught = off_target(words, yard.throws(len(rows(sitting))) - 1)
+    whole = off_target(words, yard.throws(ROWS) - 1)
     yield say(words, "practice.caught", opening=opening(yard.set_at), caught=caught)
     yield say(words, "practice.all_rows", rows=f"{ROWS}", all=whole)
 

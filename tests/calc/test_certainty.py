@@ -15,8 +15,10 @@ TARGET, STEP, TURNS, TOLERANCE = 0.3, 0.001, 40.0, 0.05
 DRAWS = 400_000
 
 
-def chance(*catches: tuple[float, float], **given: float) -> float:
-    """The chance after catches of (opening in mm, seed over what is wanted)."""
+def judged(
+    *catches: tuple[float, float], **given: float
+) -> certainty.Chance.Sure | certainty.Chance.Likely | certainty.Chance.Doubtful:
+    """How sure it is after catches of (opening in mm, seed over what is wanted)."""
     trials = tuple(Trial(opening=mm / 1000, catch_weight=ratio * TARGET) for mm, ratio in catches)
     facts = {
         "tare": 0.0,
@@ -30,7 +32,12 @@ def chance(*catches: tuple[float, float], **given: float) -> float:
         "one_turn": 1.0,
         "one_mm": 0.001,
     }
-    return certainty.chance_on_target(trials=trials, **(facts | given)).on_target_chance
+    return certainty.chance_on_target(trials=trials, **(facts | given))
+
+
+def chance(*catches: tuple[float, float], **given: float) -> float:
+    """The chance after such catches."""
+    return judged(*catches, **given).on_target_chance
 
 
 def drawn(catches: tuple[tuple[float, float], ...]) -> float:
@@ -106,18 +113,4 @@ def test_a_catch_that_brought_nothing_tells_nothing() -> None:
 def test_from_where_on_it_is_sure_or_likely(
     catches: tuple[tuple[float, float], ...], outcome: type
 ) -> None:
-    trials = tuple(Trial(opening=mm / 1000, catch_weight=ratio * TARGET) for mm, ratio in catches)
-    found = certainty.chance_on_target(
-        trials=trials,
-        tare=0.0,
-        catch_step=STEP,
-        target_catch=TARGET,
-        turns=TURNS,
-        tolerance=TOLERANCE,
-        start_may_miss=0.2,
-        chance_sure=0.99,
-        chance_likely=0.9,
-        one_turn=1.0,
-        one_mm=0.001,
-    )
-    assert isinstance(found, outcome)
+    assert isinstance(judged(*catches), outcome)

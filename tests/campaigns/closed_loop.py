@@ -16,7 +16,7 @@ from statistics import fmean, quantiles
 
 from assistant.calc import certainty, judging, openings
 from assistant.calc.contract import Trial
-from assistant.practice.drill import TOOLS, Yard, caught_rows, drawn
+from assistant.practice.drill import TOOLS, Yard, drawn
 from assistant.practice.population import RULER, WIDEST
 
 BANDS = (0, 0.5, 0.7, 0.8, 0.9, 0.95, 0.98, 0.99, 1.01)
@@ -53,7 +53,7 @@ class Run:
     def catch(self, opening: float) -> float:
         """Turn at an opening, and weigh on the scale."""
         if not self.trials:
-            self.yard.primed = self.yard.random.random() > 0.1  # one in ten forgets
+            self.yard.primed_first = self.yard.random.random() > 0.1  # one in ten forgets
         seed = self.yard.turn(opening, self.turns, ROWS_CAUGHT)
         weight = round(seed / STEP) * STEP
         self.trials = (*self.trials, Trial(opening=opening, catch_weight=weight))
@@ -77,8 +77,7 @@ class Run:
 
     def ended(self, said: bool, tolerance: float) -> Ended:
         """How it ended."""
-        of = tuple(self.yard.truth.rows[at] for at in caught_rows(ROWS_CAUGHT))
-        off = self.yard.truth.share(self.yard.stands_at, of) - 1
+        off = self.yard.throws(ROWS_CAUGHT) - 1
         return Ended(said, len(self.trials), off, self.chance(tolerance))
 
 

@@ -6,9 +6,8 @@ from textwrap import wrap
 
 from assistant.book.nobook import NoBook
 from assistant.dialogue.messages import Message, Say, Trouble
-from assistant.dialogue.questions import caution_word, proposals
-from assistant.practice.practicing import JOB, PASSED, Practice, begun
-from assistant.practice.sights import sights
+from assistant.dialogue.questions import proposals
+from assistant.practice.practicing import JOB, Practice, as_seen, begun
 from assistant.practice.uncovering import uncovered
 from tests.stories.play import WIDTH, Played, job_named, world
 
@@ -34,14 +33,12 @@ def practised(
             return talk
         if sitting.at_catch and sitting.state.moment is None:
             caught(talk, sitting, primes=primes, looks=looks)
-        elif open_.kind == "ask":
-            told = sights(sitting.yard, system)
-            if turns and "turns" in open_.facts:
-                told["rows_caught"], told["turns"] = "6", f"{turns}"
-            line = ", ".join(told[name] for name in open_.facts if name in told)
-            talk.hear(line if line or proposals(sitting.job, sitting.state) else "1")
+        elif turns and "turns" in open_.facts:
+            talk.hear(f"6, {turns}")
         else:
-            talk.hear(passing(sitting))
+            line = as_seen(sitting)
+            asked = open_.kind == "ask" and not proposals(sitting.job, sitting.state)
+            talk.hear(line or ("1" if asked else ""))
     raise AssertionError(talk.transcript())
 
 
@@ -67,15 +64,6 @@ def caught(talk: Played, sitting: Practice, *, primes: bool, looks: bool) -> Non
     if looks:
         talk.hear("look")
     talk.hear(shown.text.rpartition(" shows ")[2].rstrip("."))
-
-
-def passing(sitting: Practice) -> str:
-    """What passes a caution or a list; the review is right."""
-    open_ = sitting.state.situation.open
-    assert open_ is not None
-    if open_.hazard:
-        return caution_word(sitting.job, sitting.state, open_)
-    return PASSED if open_.kind == "wait" else ""
 
 
 def refused(said: tuple[Message, ...]) -> list[str]:

@@ -73,7 +73,7 @@ def test_acts_are_acts_only_where_a_catch_is_asked() -> None:
     before = sitting.state
     said = sitting.hear(Typed("prime"))  # the name of a drill, as far as the job knows
     assert sitting.state != before
-    assert not sitting.yard.primed
+    assert not sitting.yard.primed_first
     assert isinstance(said[-1], Ask)
 
 
