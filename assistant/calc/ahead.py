@@ -5,10 +5,11 @@ Openings in m, weights in kg, ground in m2, rates in kg/m2; marks as on the leve
 
 from dataclasses import dataclass
 
-from assistant.calc import lever, openings
+from assistant.calc import judging, lever, openings, turned
 from assistant.calc.aiming import bracket, rising
 from assistant.calc.catches import Scale, Tried, seed_caught, settings_tried
-from assistant.calc.contract import Area, Choice, Length, Mark, Mass, Rate, Share, Trial
+from assistant.calc.contract import Area, Choice, Length, Mark, Mass, Rate, Share, Trial, Turns
+from assistant.calc.figures import at_most
 
 
 class OpeningAhead:
@@ -21,6 +22,14 @@ class OpeningAhead:
         final_opening: Length
         expected_rate: Rate
         caught_opening: Length
+        caught_rate: Rate
+        percent_off: Share
+
+    @dataclass(frozen=True, slots=True)
+    class NearEnough:
+        """The opening of the last catch, with that catch: it is within the tolerance."""
+
+        final_opening: Length
         caught_rate: Rate
         percent_off: Share
 
@@ -68,6 +77,11 @@ class Against:
 
 
 @dataclass(frozen=True, slots=True)
+class Odd:
+    """The last catch can't be, by those before it, so nothing is worked out."""
+
+
+@dataclass(frozen=True, slots=True)
 class OneMark:
     """All catches lie on one side of the target: a mark is a place, so nothing is worked out."""
 
@@ -75,6 +89,9 @@ class OneMark:
 @dataclass(frozen=True, slots=True)
 class NoCatch:
     """No catch that brought seed."""
+
+
+ByOpening = OpeningAhead.Set | OpeningAhead.NearEnough | OpeningAhead.AsNear
 
 
 def opening_ahead(
@@ -88,7 +105,8 @@ def opening_ahead(
     widest_opening: Length,
     narrowest_opening: Length,
     repeat_tolerance: Share,
-) -> OpeningAhead.Set | OpeningAhead.AsNear | OffScale | Against | NoCatch:
+    tolerance: Share,
+) -> ByOpening | OffScale | Against | NoCatch:
     """The opening that should bring the target, from the catches so far, by `next_opening`.
 
     What it should drop is the last catch in proportion to the opening. All lengths and the target
@@ -111,12 +129,55 @@ def opening_ahead(
         return Against()
     last = settings_tried(trials, scale, lambda trial: trial.opening, repeat_tolerance)[-1]
     caught = (last.seed / ground_covered, last.seed / target_catch - 1)
+    if at_most(abs(caught[1]), tolerance):
+        return OpeningAhead.NearEnough(last.setting, *caught)
     if isinstance(aim, openings.AsNear):
         return OpeningAhead.AsNear(aim.next_opening, *caught)
     if not isinstance(aim, openings.SetNext):
         return OffScale()
     expected_rate = caught[0] * aim.next_opening / last.setting
     return OpeningAhead.Set(aim.next_opening, expected_rate, last.setting, *caught)
+
+
+def opening_ahead_by_all(
+    *,
+    trials: tuple[Trial, ...],
+    tare: Mass,
+    catch_step: Mass,
+    target_catch: Mass,
+    ground_covered: Area,
+    turns: Turns,
+    tolerance: Share,
+    start_may_miss: Share,
+    chance_sure: Share,
+    opening_step: Length,
+    widest_opening: Length,
+    narrowest_opening: Length,
+    sure: Share,
+    one_turn: Turns,
+    one_mm: Length,
+) -> ByOpening | OffScale | Odd | NoCatch:
+    """The opening that should bring the target, by the plan of `turned.aim_opening`.
+
+    Units as there; what it should drop is foreseen there too. Raises ValueError when the last catch
+    holds no weight. Source: as there.
+    """
+    facts = {**locals()}  # all of them, by name, go on as they came
+    if not trials or seed_caught(trials[-1], Scale(tare, catch_step)) <= 0:
+        return NoCatch()
+    aim = turned.aim_opening(**facts)
+    del facts["sure"]
+    last = turned.judge_opening(**facts)
+    if isinstance(last, judging.Spread):
+        return Odd()
+    caught, present = (last.caught_rate, last.percent_off), trials[-1].opening or narrowest_opening
+    if at_most(abs(last.percent_off), tolerance):
+        return OpeningAhead.NearEnough(present, *caught)
+    if isinstance(aim, openings.Foreseen.SetNext | openings.Foreseen.SetBetween):
+        return OpeningAhead.Set(aim.next_opening, aim.foreseen_rate, present, *caught)
+    if isinstance(aim, openings.TooWide | openings.TooNarrow):
+        return OffScale()
+    return OpeningAhead.AsNear(present, *caught)
 
 
 def mark_ahead(

@@ -15,3 +15,17 @@ NARROWEST, CLEAR = 0.5, 1.5
 """In mm: a feed throws at least as if so far open; a dead zone ends so far under the first mark."""
 FROM_MISS = 0.6
 """The standard deviation of a start that may miss by 1, evenly."""
+FAINT = 12
+"""A guess with less than exp(-12) of the best one's weight tells nothing."""
+MOVING = 0.3
+"""What it costs to set a lever anew, in catches."""
+HALF_MARKS = 1.25
+"""A place midway between two marks is taken where it is worth so many times the best mark."""
+HOPELESS, TRIES = 0.1, 4
+"""Worth less than so much after so many catches, no plan is likely to end on target."""
+ODD = 3.5
+"""A catch so many standard deviations from what was foretold is odd."""
+LOOK_AHEAD = 4
+"""Plans of up to so many more catches at one setting are weighed against each other."""
+HUNDREDTH = 0.01
+"""Shares that are told of a judgement are whole hundredths, on the safe side."""

@@ -23,18 +23,23 @@ PLANNED: dict[str, Value] = {
 WEIGHABLE = {"turns_wanted": 20.0, "marks_wanted": 100.0, "marks_least": 50.0, "turns": 30.0}
 WEIGHED: dict[str, Value] = {"tare": 0.1, "catch_step": 0.001}
 AIMED: dict[str, Value] = {**WEIGHED, "target_catch": 0.3}
-SURE: dict[str, Value] = {
+TURNED: dict[str, Value] = {
     **AIMED,
     "turns": 40.0,
     "tolerance": 0.05,
-    "start_may_miss": 0.2,
-    "chance_sure": 0.99,
-    "chance_likely": 0.9,
+    "start_may_miss": 0.5,
+    "chance_sure": 0.98,
+    "opening_step": 0.0005,
+    "widest_opening": 0.04,
+    "narrowest_opening": 0.003,
     "one_turn": 1.0,
     "one_mm": 0.001,
 }
+FINE: dict[str, Value] = {"tolerance": 0.02}
+BESIDE = ((0.004, 0.318), (0.0035, 0.27), (0.004, 0.33), (0.0035, 0.264), (0.004, 0.321))
 AGREED: dict[str, Value] = {"repeat_tolerance": 0.025}
 AHEAD: dict[str, Value] = {"ground_covered": 36.0}
+FORESEEN: dict[str, Value] = {"ground_covered": 36.0, "sure": 0.95}
 CARD: dict[str, Value] = {"ground_covered": 36.0, "tolerance": 0.05}
 JUDGED: dict[str, Value] = {
     **AIMED,
@@ -97,10 +102,32 @@ EXAMPLES: Mapping[str, tuple[Inputs, ...]] = {
         {**JUDGED, "trials": (Trial(opening=0.014, gross_weight=0.1),)},
         {**JUDGED, "trials": (Trial(opening=0.014, row_weights=(0.1, 0.1, 0.1)),)},
     ),
-    "chance_on_target": (
-        {**SURE, "trials": opened((0.014, 0.3), (0.014, 0.301), (0.014, 0.3))},
-        {**SURE, "trials": opened((0.014, 0.308), (0.014, 0.309))},
-        {**SURE, "trials": opened((0.014, 0.313), (0.014, 0.314))},
+    "judge_opening": (
+        {**TURNED, **AHEAD, "trials": opened((0.014, 0.25))},
+        {**TURNED, **AHEAD, "trials": opened((0.014, 0.35))},
+        {**TURNED, **AHEAD, "trials": opened((0.014, 0.3))},
+        {**TURNED, **AHEAD, "tolerance": 0.03, "turns": 30.0, "trials": opened((0.014, 0.2895))},
+        {**TURNED, **AHEAD, "trials": opened((0.014, 0.288), (0.014, 0.2865))},
+        {**TURNED, **AHEAD, "trials": opened((0.014, 0.312), (0.014, 0.3135))},
+        {**TURNED, **AHEAD, "tolerance": 0.01, "trials": opened((0.005, 0.291))},
+        {**TURNED, **AHEAD, "trials": opened((0.014, 0.3), (0.014, 0.303))},
+        {**TURNED, **AHEAD, "trials": opened((0.012, 0.25), (0.014, 0.3))},
+        {**TURNED, **AHEAD, "trials": opened((0.014, 0.3), (0.014, 0.22))},
+        {**TURNED, **AHEAD, "trials": opened((0.014, 0.3), (0.014, 0.22), (0.014, 0.22))},
+        {**TURNED, **AHEAD, "trials": (Trial(opening=0.014, gross_weight=0.1),)},
+    ),
+    "aim_opening": (
+        {**TURNED, **FORESEEN, "trials": opened((0.014, 0.25))},
+        {**TURNED, **FORESEEN, "trials": opened((0.014, 0.303))},
+        {**TURNED, **FORESEEN, **FINE, "trials": opened(*BESIDE)},
+        {**TURNED, **FORESEEN, **FINE, "opening_step": 0.002, "trials": opened(*BESIDE)},
+        {**TURNED, **FORESEEN, "trials": opened((0.03, 0.1))},
+        {**TURNED, **FORESEEN, "trials": opened((0.005, 0.9))},
+    ),
+    "catches_aside": (
+        {**TURNED, "trials": opened((0.014, 0.3), (0.014, 0.301))},
+        {**TURNED, "trials": opened((0.014, 0.3), (0.014, 0.22), (0.014, 0.301))},
+        {**TURNED, "trials": opened((0.014, 0.3), (0.014, 0.22), (0.014, 0.18))},
     ),
     "next_opening": (
         {**RULER, "trials": opened((0.014, 0.25))},
@@ -140,11 +167,20 @@ EXAMPLES: Mapping[str, tuple[Inputs, ...]] = {
         {**AIMED, **CARD, "trials": ()},
     ),
     "opening_ahead": (
-        {**RULER, **AHEAD, "trials": opened((0.014, 0.25))},
-        {**RULER, **AHEAD, "trials": opened((0.014, 0.303))},
-        {**RULER, **AHEAD, "trials": opened((0.03, 0.1))},
-        {**RULER, **AHEAD, "trials": opened((0.014, 0.25), (0.012, 0.26))},
-        {**RULER, **AHEAD, "trials": ()},
+        {**RULER, **CARD, "trials": opened((0.014, 0.25))},
+        {**RULER, **CARD, "trials": opened((0.014, 0.303))},
+        {**RULER, **CARD, "tolerance": 0.005, "trials": opened((0.014, 0.28), (0.0145, 0.303))},
+        {**RULER, **CARD, "trials": opened((0.03, 0.1))},
+        {**RULER, **CARD, "trials": opened((0.014, 0.25), (0.012, 0.26))},
+        {**RULER, **CARD, "trials": ()},
+    ),
+    "opening_ahead_by_all": (
+        {**TURNED, **FORESEEN, "trials": opened((0.014, 0.25))},
+        {**TURNED, **FORESEEN, "trials": opened((0.014, 0.3))},
+        {**TURNED, **FORESEEN, **FINE, "opening_step": 0.002, "trials": opened(*BESIDE)},
+        {**TURNED, **FORESEEN, "trials": opened((0.03, 0.1))},
+        {**TURNED, **FORESEEN, "trials": opened((0.014, 0.3), (0.014, 0.22))},
+        {**TURNED, **FORESEEN, "trials": ()},
     ),
     "mark_ahead": (
         {**LEVER, **AHEAD, "trials": marked((4.0, 0.25), (6.0, 0.35))},

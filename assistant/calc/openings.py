@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 from assistant.calc.aiming import best_mark, bracket, nearest, on_line, rising
 from assistant.calc.catches import Scale, Tried, agree, settings_tried
-from assistant.calc.contract import Length, Mass, Share, Trial
+from assistant.calc.contract import Length, Mass, Rate, Share, Trial
 from assistant.calc.figures import at_least, at_most, down_to_step, same, to_step, up_to_step
 
 
@@ -38,6 +38,34 @@ class TooWide:
 @dataclass(frozen=True, slots=True)
 class TooNarrow:
     """It would be narrower than seed can pass evenly."""
+
+
+class Foreseen:
+    """Where to set the opening next, in m; what it should drop there, give or take a share."""
+
+    @dataclass(frozen=True, slots=True)
+    class SetNext:
+        """A mark of the ruler."""
+
+        next_opening: Length
+        foreseen_rate: Rate
+        foreseen_within: Share
+
+    @dataclass(frozen=True, slots=True)
+    class SetBetween:
+        """Midway between two marks of the ruler."""
+
+        next_opening: Length
+        foreseen_rate: Rate
+        foreseen_within: Share
+
+    @dataclass(frozen=True, slots=True)
+    class SetAgain:
+        """The same mark: a lever does not come back to quite the same place."""
+
+        next_opening: Length
+        foreseen_rate: Rate
+        foreseen_within: Share
 
 
 def next_opening(

@@ -216,6 +216,24 @@ def foretell_seeds(
     return Seeds.Together(last_seeds, foretold_seeds)
 
 
+class StartByCard:
+    """A start that a card of this drill foretells."""
+
+    @dataclass(frozen=True, slots=True)
+    class Worked:
+        """A share."""
+
+        start_may_miss: Share
+
+
+def start_by_card(*, foretold_within: Share) -> StartByCard.Worked:
+    """How far a start may miss that is foretold to within a share at best: twice as far.
+
+    Common practice, no source.
+    """
+    return StartByCard.Worked(2 * foretold_within)
+
+
 def foretell_opening(
     *,
     last_opening: Length,

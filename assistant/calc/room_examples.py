@@ -55,6 +55,7 @@ EXAMPLES: Mapping[str, tuple[Inputs, ...]] = {
         {**SEEDS, "foretold_rate": 0.0095, "seeds_per_weight": 22000.0},
         {**SEEDS, "seeds_per_weight": 22000.0},
     ),
+    "start_by_card": ({"foretold_within": 0.1},),
     "foretell_opening": (
         {**RULER, "last_opening": 0.014, "foretold_rate": 0.0085, "bulk_rate": 0.009},
         {**RULER, "last_opening": 0.014, "foretold_rate": 0.001, "bulk_rate": 0.009},

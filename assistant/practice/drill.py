@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from random import Random
 
-from assistant.practice.population import LEVELS, PLUGGED, ROWS, RULER, WHEEL, WIDEST
+from assistant.practice.population import PLUGGED, ROWS, RULER, WHEEL, WIDEST, Population
 
 DRAWN = ("power", "dead_zone", "needed", "play", "repeat", "short", "chart", "squat")
 """What is one number for a drill, drawn from the range of the same name."""
@@ -60,9 +60,8 @@ class Truth:
         return float(open_by**self.power * sum(each) / len(each))
 
 
-def drawn(random: Random, level: int) -> Truth:
-    """A drill of a level, 1 to 3. Raises KeyError for another."""
-    of = LEVELS[level]
+def drawn(random: Random, of: Population) -> Truth:
+    """A drill of a population."""
     spread = random.uniform(*of.rows)
     rows = [max(random.gauss(1, spread), 0.5) for _ in range(ROWS)]
     middle = sum(rows) / ROWS

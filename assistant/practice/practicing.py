@@ -21,6 +21,7 @@ from assistant.dialogue.messages import Ask, Message, Say
 from assistant.dialogue.questions import caution_word, proposals
 from assistant.dialogue.wording import say
 from assistant.practice.drill import TOOLS, Yard, drawn
+from assistant.practice.population import LEVELS
 from assistant.practice.sights import opening, sights, weighed
 from assistant.sitting.sitting import Sitting, World
 
@@ -77,6 +78,8 @@ class Practice(Sitting):
         if setting is None:
             return say(self.job, "practice.no_opening", heard=rest)
         turns, rows = self.number("turns"), self.number("rows_caught")
+        if (judged := self.state.situation.known.get("judgement")) and judged.value == "same_mark":
+            self.yard.set_at = None  # backed off, as it was asked for, and set anew
         seed = self.yard.turn(setting, turns, int(rows))
         return say(
             self.job,
@@ -122,7 +125,7 @@ def begun(  # noqa: PLR0913  a job, where it is kept, and which drill
         state,
         lends_book=False,
         started=world.now(),
-        yard=Yard(drawn(random, level), TOOLS[system], random),
+        yard=Yard(drawn(random, LEVELS[level]), TOOLS[system], random),
     )
     return sitting, (Say(say(job, "practice.hello")), *sitting.shown(sitting.told(reply)))
 

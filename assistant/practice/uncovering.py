@@ -58,6 +58,8 @@ def habits(sitting: Practice) -> Iterator[str]:
     if not yard.catches:
         return
     at_last = [each for each in yard.catches if each[0] == yard.set_at]
-    went = {"prime": yard.primed_first, "look": yard.looked, "again": len(at_last) > 1}
+    proven = bool(sitting.finish and sitting.finish.outcome == "proven")
+    again = proven or len(at_last) > 1
+    went = {"prime": yard.primed_first, "look": yard.looked, "again": again}
     yield from (f"good_{name}" for name, well in went.items() if well)
     yield from (f"next_{name}" for name, well in went.items() if not well)

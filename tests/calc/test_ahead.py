@@ -9,7 +9,11 @@ from tests.calc.rows import at_marks, at_openings, with_tub
 
 
 def opening(
-    *catches: tuple[float, float], target: float = 100.0, widest: float = 40.0, tub: float = 0.0
+    *catches: tuple[float, float],
+    target: float = 100.0,
+    widest: float = 40.0,
+    tub: float = 0.0,
+    tolerance: float = 0.0,
 ) -> object:
     return ahead.opening_ahead(
         trials=with_tub(at_openings(*catches), tub),
@@ -21,6 +25,7 @@ def opening(
         widest_opening=widest / 1000,
         narrowest_opening=0.003,
         repeat_tolerance=0.025,
+        tolerance=tolerance,
     )
 
 
@@ -69,6 +74,12 @@ def test_where_the_catches_tell_no_opening_it_is_said_why(
     catches: list[tuple[float, float]], outcome: type, tub: float
 ) -> None:
     assert isinstance(opening(*catches, tub=tub), outcome)
+
+
+def test_where_it_is_near_enough_the_setting_stays() -> None:
+    told = opening((14.0, 96.0), tolerance=0.05)
+    assert isinstance(told, ahead.OpeningAhead.NearEnough)
+    assert astuple(told) == pytest.approx((0.014, 1.92, -0.04))
 
 
 def test_no_opening_lies_past_the_widest() -> None:

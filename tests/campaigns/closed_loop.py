@@ -8,77 +8,138 @@ caught rows, as the lever stands, throw what was planned to within the tolerance
 from __future__ import annotations
 
 import sys
+from collections import Counter
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, field, replace
+from functools import partial
 from itertools import pairwise
+from math import log
+from multiprocessing import Pool
 from random import Random
 from statistics import fmean, quantiles
+from time import perf_counter
+from typing import Any
 
-from assistant.calc import certainty, judging, openings
+from assistant.calc import deciding, judging, openings, turned
+from assistant.calc.beliefs import noise_of, told_by
+from assistant.calc.catches import Scale
 from assistant.calc.contract import Trial
 from assistant.practice.drill import TOOLS, Yard, drawn
-from assistant.practice.population import RULER, WIDEST
+from assistant.practice.population import LEVELS, RULER, WIDEST, Population
 
 BANDS = (0, 0.5, 0.7, 0.8, 0.9, 0.95, 0.98, 0.99, 1.01)
 HOW_MANY, MOST_CATCHES, ROWS_CAUGHT = 2_000, 10, 6
-NARROWEST, REPEAT = 0.003, 0.025
+NARROWEST, LIKELY = 0.003, 0.8
 STEP = 0.01 * 0.45359237
+PROCESSES = 2
+
+SLIPS = {"a bag off": (-1 / ROWS_CAUGHT,) * 2, "not primed": (-0.18, -0.08), "tub": (0.06, 0.26)}
+"""What a slip does to a catch, as a range of shares."""
+SLIPPING = 0.05
+
+
+@dataclass(frozen=True)
+class Case:
+    """What is wanted, of which drills; `may_miss` is what the program takes a first mark for."""
+
+    name: str
+    tolerance: float
+    turns: int
+    population: Population = LEVELS[2]
+    may_miss: float = 0.5
+    most: int = MOST_CATCHES
+    slips: bool = False
+
+
+USUAL = LEVELS[2]
+GOOD = replace(USUAL, play=(0.00005, 0.00015), repeat=(0.005, 0.01), needed=(0.012, 0.03))
+CASES = (
+    Case("5 %", 0.05, 40),
+    Case("5 %, start within 50", 0.05, 40, replace(USUAL, chart=(-0.5, 0.5))),
+    Case("5 %, start by a card", 0.05, 40, replace(USUAL, chart=(-0.05, 0.05)), 0.1),
+    Case("3 %", 0.03, 67),
+    Case("3 %, five catches at most", 0.03, 67, most=5),
+    Case("3 %, good drill, 100 turns", 0.03, 100, GOOD),
+)
+WITH_SLIPS = Case("3 % with slips", 0.03, 67, slips=True)
 
 
 @dataclass(frozen=True)
 class Ended:
     """How a run ended: whether it said "on target", after how many catches, and how far off.
 
-    `chance` is what the program states for the catches of the run.
+    `chance` is what is known of it then; `held` is, for each move, whether the next catch came as
+    foreseen; `slips` counts what slipped, and what of it was called odd, by name.
     """
 
     said: bool
     catches: int
     off: float
     chance: float
+    held: tuple[bool, ...] = ()
+    slips: Counter[str] = field(default_factory=Counter)
 
 
 class Run:
     """One drill under one rule."""
 
-    def __init__(self, level: int, seed: int, turns: int) -> None:
-        random = Random(f"{level} {seed}")
-        self.yard = Yard(drawn(random, level), TOOLS["us"], random)
-        self.turns = turns
+    def __init__(self, case: Case, seed: int) -> None:
+        random = Random(f"{case.name} {seed}")
+        self.yard = Yard(drawn(random, case.population), TOOLS["us"], random)
+        self.case = case
         tools, truth = self.yard.tools, self.yard.truth
-        self.ground = ROWS_CAUGHT * tools.spacing_m * turns * truth.distance
+        self.ground = ROWS_CAUGHT * tools.spacing_m * case.turns * truth.distance
         self.target = tools.rate * self.ground
         self.trials: tuple[Trial, ...] = ()
+        self.slip = ""
+        self.slipping = Random(seed)
 
     def catch(self, opening: float) -> float:
         """Turn at an opening, and weigh on the scale."""
         if not self.trials:
             self.yard.primed_first = self.yard.random.random() > 0.1  # one in ten forgets
-        seed = self.yard.turn(opening, self.turns, ROWS_CAUGHT)
+        seed = self.yard.turn(opening, self.case.turns, ROWS_CAUGHT) * self.slipped()
         weight = round(seed / STEP) * STEP
         self.trials = (*self.trials, Trial(opening=opening, catch_weight=weight))
         return weight / self.target
 
-    def chance(self, tolerance: float) -> float:
-        """What the program states: of 100 such drills, how many are within the tolerance."""
-        return certainty.chance_on_target(
-            trials=self.trials,
-            tare=0.0,
-            catch_step=STEP,
-            target_catch=self.target,
-            turns=float(self.turns),
-            tolerance=tolerance,
-            start_may_miss=0.2,
-            chance_sure=0.99,
-            chance_likely=0.9,
-            one_turn=1.0,
-            one_mm=0.001,
-        ).on_target_chance
+    def slipped(self) -> float:
+        """What a slip makes of a catch, from the second one on."""
+        wrong = self.case.slips and self.trials and self.slipping.random() < SLIPPING
+        self.slip = self.slipping.choice(sorted(SLIPS)) if wrong else ""
+        return 1 + self.slipping.uniform(*SLIPS[self.slip]) if self.slip else 1
 
-    def ended(self, said: bool, tolerance: float) -> Ended:
+    def facts(self) -> dict[str, Any]:
+        """What the calculations take, from the catches so far."""
+        return {
+            "trials": self.trials,
+            "tare": 0.0,
+            "catch_step": STEP,
+            "target_catch": self.target,
+            "ground_covered": self.ground,
+            "turns": float(self.case.turns),
+            "tolerance": self.case.tolerance,
+            "start_may_miss": self.case.may_miss,
+            "chance_sure": 0.98,
+            "opening_step": RULER,
+            "widest_opening": WIDEST,
+            "narrowest_opening": NARROWEST,
+            "one_turn": 1.0,
+            "one_mm": 0.001,
+        }
+
+    def chance(self) -> float:
+        """Of 100 such drills, how many are within the tolerance as this one stands."""
+        told = told_by(self.trials, Scale(0.0, STEP), self.target, 0.001)
+        noise = noise_of(float(self.case.turns), 1.0, STEP, self.target)
+        marks = deciding.Marks(RULER * 1000, NARROWEST * 1000, WIDEST * 1000)
+        band = deciding.band(self.case.tolerance, 0.98)
+        case = deciding.Case(band, marks, noise, self.case.may_miss)
+        return deciding.chance_within(deciding.heard(told, case).beliefs, band)
+
+    def ended(self, *, said: bool) -> Ended:
         """How it ended."""
-        off = self.yard.throws(ROWS_CAUGHT) - 1
-        return Ended(said, len(self.trials), off, self.chance(tolerance))
+        return Ended(said, len(self.trials), self.yard.throws(ROWS_CAUGHT) - 1, 0.0)
 
 
 def moved(opening: float, ratio: float) -> float:
@@ -89,106 +150,143 @@ def moved(opening: float, ratio: float) -> float:
     return min(max(new, NARROWEST), WIDEST)
 
 
-def plain(run: Run, tolerance: float) -> Ended:
+def plain(run: Run) -> Ended:
     """Catch once; within the tolerance is enough, else in proportion."""
     opening = run.yard.chart
-    for _ in range(MOST_CATCHES):
+    for _ in range(run.case.most):
         ratio = run.catch(opening)
-        if abs(ratio - 1) <= tolerance:
-            return run.ended(True, tolerance)
+        if abs(ratio - 1) <= run.case.tolerance:
+            return run.ended(said=True)
         opening = moved(opening, ratio)
-    return run.ended(False, tolerance)
+    return run.ended(said=False)
 
 
-def careful(run: Run, tolerance: float) -> Ended:
+def careful(run: Run) -> Ended:
     """A catch within the tolerance is made again; both and their mean must be within it."""
     opening, ratios = run.yard.chart, list[float]()
-    for _ in range(MOST_CATCHES):
+    for _ in range(run.case.most):
         ratios.append(run.catch(opening))
         mean = fmean(ratios)
-        if len(ratios) > 1 and max(abs(r - 1) for r in (*ratios, mean)) <= tolerance:
-            return run.ended(True, tolerance)
-        if abs(ratios[-1] - 1) > tolerance or len(ratios) > 1:
+        if len(ratios) > 1 and max(abs(r - 1) for r in (*ratios, mean)) <= run.case.tolerance:
+            return run.ended(said=True)
+        if abs(ratios[-1] - 1) > run.case.tolerance or len(ratios) > 1:
             opening, ratios = moved(opening, mean), []
-    return run.ended(False, tolerance)
+    return run.ended(said=False)
 
 
-def shipped(run: Run, tolerance: float) -> Ended:
+def shipped(run: Run) -> Ended:
     """The calculations of the main job."""
-    opening = run.yard.chart
-    for _ in range(MOST_CATCHES):
-        run.catch(opening)
-        judged = judging.judge(
-            trials=run.trials,
-            tare=0.0,
-            catch_step=STEP,
-            target_catch=run.target,
-            ground_covered=run.ground,
-            tolerance=tolerance,
-            repeat_tolerance=REPEAT,
-        )
-        if isinstance(judged, judging.Proven):
-            return run.ended(True, tolerance)
-        if isinstance(judged, judging.Light | judging.Heavy):
-            aim = openings.next_opening(
-                trials=run.trials,
-                tare=0.0,
-                catch_step=STEP,
-                target_catch=run.target,
-                opening_step=RULER,
-                widest_opening=WIDEST,
-                narrowest_opening=NARROWEST,
-                repeat_tolerance=REPEAT,
+    opening, said, held = run.yard.chart, False, list[bool]()
+    slips: Counter[str] = Counter()
+    foreseen: openings.Foreseen.SetNext | Any = None
+    for _ in range(run.case.most):
+        rate = run.catch(opening) * run.target / run.ground
+        if foreseen and not run.slip:
+            held.append(
+                abs(log(rate / foreseen.foreseen_rate)) <= log(1 + foreseen.foreseen_within)
             )
-            if not isinstance(aim, openings.SetNext | openings.SetAgain):
-                return run.ended(False, tolerance)
-            opening = aim.next_opening
-    return run.ended(False, tolerance)
+        foreseen = None
+        judged = turned.judge_opening(**run.facts())
+        slips[
+            f"{run.slip or 'none'}, {'odd' if isinstance(judged, judging.Spread) else 'taken'}"
+        ] += 1
+        if said := isinstance(judged, turned.Sure.Proven):
+            break
+        if isinstance(judged, MOVES):
+            aim = turned.aim_opening(**run.facts(), sure=0.95)
+            if isinstance(aim, openings.AsNear | openings.TooWide | openings.TooNarrow):
+                break
+            opening, foreseen = aim.next_opening, aim
+            run.yard.set_at = None  # backed off, and set anew
+    return replace(run.ended(said=said), chance=run.chance(), held=tuple(held), slips=slips)
 
 
-RULES: dict[str, Callable[[Run, float], Ended]] = {
+MOVES = (
+    judging.Light,
+    judging.Heavy,
+    turned.Sure.NearLight,
+    turned.Sure.NearHeavy,
+    turned.Sure.SameMark,
+)
+RULES: dict[str, Callable[[Run], Ended]] = {
     "plain": plain,
     "careful": careful,
     "shipped": shipped,
 }
 
 
-def stated(how_many: int, level: int, tolerance: float, turns: int) -> Iterator[str]:
-    """Of the drills that ship as proven: the chance that was stated, in bands, beside the truth."""
-    ends = [shipped(Run(level, seed, turns), tolerance) for seed in range(how_many)]
+def one(rule: str, case: Case, seed: int) -> Ended:
+    """One drill of a case under a rule."""
+    return RULES[rule](Run(case, seed))
+
+
+def ends_of(rule: str, case: Case, how_many: int) -> list[Ended]:
+    """So many drills under a rule, on the cores there are."""
+    with Pool(PROCESSES) as pool:
+        return pool.map(partial(one, rule, case), range(how_many), chunksize=50)
+
+
+def figures(rule: str, case: Case, ends: list[Ended]) -> str:
+    """How often a rule says "on target", how often that is true, after how many catches."""
+    said = [each for each in ends if each.said]
+    true = fmean(abs(each.off) < case.tolerance for each in said)
+    far = fmean(abs(each.off) > 1.5 * case.tolerance for each in said)
+    catches = [each.catches if each.said else MOST_CATCHES + 1 for each in ends]
+    at = quantiles(catches, n=100, method="inclusive")
+    mean = fmean(min(each.catches, case.most) if each.said else case.most for each in ends)
+    return (
+        f"{case.name}, {rule}: said {len(said) / len(ends):.1%}, true {true:.2%}, "
+        f"off by half more {far:.2%}, catches {at[49]:.0f} / {at[94]:.0f}, mean {mean:.2f}"
+    )
+
+
+def stated(ends: list[Ended], tolerance: float) -> Iterator[str]:
+    """The chance that is known at the end, in bands, beside the truth."""
     for low, high in pairwise(BANDS):
-        here = [each for each in ends if each.said and low <= each.chance < high]
+        here = [each for each in ends if low <= each.chance < high]
         if here:
             true = fmean(abs(each.off) < tolerance for each in here)
             said = fmean(each.chance for each in here)
-            yield f"stated {low:.0%} to {high:.0%}: {len(here)} drills, {said:.1%}, true {true:.1%}"
+            yield f"  stated {low:.0%} to {high:.0%}: {len(here)}, {said:.1%}, true {true:.1%}"
 
 
-def figures(how_many: int, level: int, tolerance: float, turns: int) -> Iterator[str]:
-    """A line for each rule over the same drills."""
-    for name, rule in RULES.items():
-        ends = [rule(Run(level, seed, turns), tolerance) for seed in range(how_many)]
-        said = [each for each in ends if each.said]
-        true = sum(abs(each.off) < tolerance for each in said) / len(said)
-        far = sum(abs(each.off) > 1.5 * tolerance for each in said) / len(said)
-        catches = [each.catches if each.said else MOST_CATCHES + 1 for each in ends]
-        at = quantiles(catches, n=100, method="inclusive")
-        mean = fmean(min(each, MOST_CATCHES) for each in catches)
-        yield (
-            f"{tolerance:.0%} {turns} turns, {name}: said {len(said) / how_many:.1%}, "
-            f"true {true:.1%}, off by half more {far:.2%}, "
-            f"catches {at[49]:.0f} / {at[94]:.0f}, {mean:.2f}"
-        )
+def ship(case: Case, ends: list[Ended]) -> Iterator[str]:
+    """What else is known of the rule that ships."""
+    yield from stated(ends, case.tolerance)
+    held = [each for end in ends for each in end.held]
+    yield f"  foreseen: {fmean(held):.1%} of {len(held)} catches came as foreseen"
+    likely = [each for each in ends if not each.said and each.chance >= LIKELY]
+    if likely:
+        true = fmean(abs(each.off) < case.tolerance for each in likely)
+        yield f"  likely: {len(likely) / len(ends):.1%}, of them true {true:.1%}"
+
+
+def noticed(how_many: int) -> Iterator[str]:
+    """Of each kind of slip, how many are called odd at once; and how many clean catches are."""
+    slips: Counter[str] = Counter()
+    ends = ends_of("shipped", WITH_SLIPS, how_many)
+    for end in ends:
+        slips += end.slips
+    for name in (*sorted(SLIPS), "none"):
+        odd, taken = slips[f"{name}, odd"], slips[f"{name}, taken"]
+        yield f"  slip: {name}: {odd / max(odd + taken, 1):.1%} of {odd + taken} called odd"
+    clean = ends_of("shipped", CASES[3], how_many)
+    false = fmean(bool(end.slips["none, odd"]) for end in clean)
+    yield f"  clean runs with a false alarm: {false:.2%}"
 
 
 def main() -> None:
-    """The figures of usual drills, level 2."""
-    how_many = int(sys.argv[1]) if sys.argv[1:] else HOW_MANY
-    for tolerance, turns in ((0.05, 20), (0.05, 40), (0.03, 67)):
-        for line in figures(how_many, 2, tolerance, turns):
+    """The figures of each case, and of slips."""
+    how_many, began = int(sys.argv[1]) if sys.argv[1:] else HOW_MANY, perf_counter()
+    for case in CASES:
+        for rule in RULES:
+            ends = ends_of(rule, case, how_many)
+            print(figures(rule, case, ends), flush=True)
+        for line in ship(case, ends):
             print(line, flush=True)
-        for line in stated(how_many, 2, tolerance, turns):
-            print(line, flush=True)
+    for line in noticed(how_many):
+        print(line, flush=True)
+    print(f"{perf_counter() - began:.0f} s", flush=True)
 
 
 if __name__ == "__main__":

@@ -115,7 +115,7 @@ def test_a_fluted_card_tells_setting_seed_catch_and_check() -> None:
     assert ("lang", "en") in page.attributes
     for line in (
         "wheat, lot 4471. Treated: No.",
-        "Proven: two catches agree.",
+        "Proven: the catches agree.",
         "Opening at the cup 20 mm",
         "Lever mark 5",
         "For more seed: A higher number.",

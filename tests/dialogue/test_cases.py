@@ -86,7 +86,7 @@ CHANGES = {
     ),
     "turns, with catches that were made like that": (
         [*START, "1.20", "1.38", "change turns 31", "same", "1", "perhaps", "yes"],
-        [*START[:10], "6, 31", *START[11:], "1.20", "16.5 mm, 1.38"],
+        [*START[:10], "6, 31", *START[11:], "1.20", "16 mm, 1.38"],
     ),
     "turns, with catches that were not": (
         [*START, "1.20", "1.38", "change turns 40", "2", "yes"],
@@ -117,8 +117,8 @@ CHANGES = {
         [START[0], "cup", *START[2:11], "10, 0.5", "1", "low, 4", *START[14:]],
     ),
     "a row struck out": (
-        [*START, "1.60", "1.38", "1.40", "change 20", "drop the bag fell off", "yes"],
-        [*START, "12.5 mm, 1.38", "12.5 mm, 1.40"],
+        [*START, "1.60", "1.35", "1.35", "change 20", "drop the bag fell off", "yes"],
+        [*START, "12.5 mm, 1.35", "12.5 mm, 1.35"],
     ),
     "one answer back": (
         [*START[:7], "axle", "back", "taped", *START[8:]],
@@ -160,11 +160,11 @@ def test_another_germination_in_the_trials_opens_no_question() -> None:
 
 
 def test_a_struck_row_keeps_its_reason_and_the_later_ones_move_up() -> None:
-    before = talk([*START, "1.60", "1.38", "1.40"])
+    before = talk([*START, "1.60", "1.35", "1.35"])
     after, _ = advance(calibrate(), before, StrikeRow("trials", 1, "the bag fell off"))
     first, *_ = after.situation.rows["trials"]
     assert len(after.situation.rows["trials"]) == 2
-    assert first["catch_weight"].settled == "1.38 lb"
+    assert first["catch_weight"].settled == "1.35 lb"
     assert [struck.reason for struck in after.log.struck] == ["the bag fell off"]
 
 
@@ -357,7 +357,7 @@ def test_a_review_numbers_what_can_be_changed_and_tells_what_was_worked_out() ->
     assert lines == (*answers, *results)
     assert {line.number for line in results} == {0}
     assert {line.origin for line in results} == {"worked out"}
-    assert (results[0].label, results[-1].value) == ("Seed to drop", "16.5 mm")
+    assert (results[0].label, results[-1].value) == ("Seed to drop", "16 mm")
 
 
 def test_a_result_has_few_words_too_where_the_flow_gives_it_some() -> None:

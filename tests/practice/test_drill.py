@@ -100,7 +100,7 @@ def test_the_first_catch_is_short_only_where_nobody_primed() -> None:
 def test_each_drill_lies_in_its_population_and_needs_an_opening_on_its_scale(level: int) -> None:
     of = LEVELS[level]
     for seed in range(200):
-        truth = drawn(Random(seed), level)
+        truth = drawn(Random(seed), LEVELS[level])
         for name in ("power", "dead_zone", "needed", "play", "repeat", "chart", "short", "squat"):
             least, most = getattr(of, name)
             assert least <= getattr(truth, name) <= most, name
@@ -116,7 +116,7 @@ def test_each_drill_lies_in_its_population_and_needs_an_opening_on_its_scale(lev
 
 def test_only_the_last_level_has_plugged_rows() -> None:
     plugged = {
-        level: sum(drawn(Random(seed), level).plugged is not None for seed in range(200))
+        level: sum(drawn(Random(seed), LEVELS[level]).plugged is not None for seed in range(200))
         for level in LEVELS
     }
     assert plugged[1] == plugged[2] == 0

@@ -52,10 +52,7 @@ def test_the_job_knows_nothing_of_the_drill() -> None:
 
 
 def test_a_setting_that_is_proven_is_truly_near() -> None:
-    """Good drills, primed and turned 40 times: none far off, and most within the 5 in 100.
-
-    Catches that agree at the edge of the tolerance still prove it: `closed_loop` has the figures.
-    """
+    """Good drills, primed and turned 40 times; `closed_loop` has the figures of thousands."""
     far = []
     for seed in range(40):
         sitting = practice_of(practised(1, f"{seed}", turns=40))
@@ -64,7 +61,7 @@ def test_a_setting_that_is_proven_is_truly_near() -> None:
             of = tuple(yard.truth.rows[at] for at in (0, 5, 9, 14, 18, 23))
             far.append(abs(yard.truth.share(yard.stands_at, of) - 1))
     assert len(far) >= 35
-    assert sum(off > TOLERANCE for off in far) <= 5
+    assert sum(off > TOLERANCE for off in far) <= 1
     assert max(far) < 1.5 * TOLERANCE
 
 

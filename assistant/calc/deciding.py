@@ -1,0 +1,239 @@
+"""What follows from the catches at an opening: enough, one more there, or another mark."""
+
+from collections.abc import Iterator, Sequence
+from math import exp, log
+from typing import NamedTuple
+
+from assistant.calc.assumed import HALF_MARKS, HUNDREDTH, LOOK_AHEAD, MOVING, ODD
+from assistant.calc.beliefs import Belief, Normal, Told, Weighed, guesses, mixed, weighed
+from assistant.calc.chance import normal_reach
+from assistant.calc.figures import down_to_step, root, same, to_step
+
+
+class Band(NamedTuple):
+    """What is wanted: within a tolerance, in so many of all cases that it counts as sure.
+
+    `low` and `high` bound ln(output / target); so many standard deviations as `guard` from there a
+    mean is sure.
+    """
+
+    tolerance: float
+    sure: float
+    low: float
+    high: float
+    guard: float
+
+
+class Marks(NamedTuple):
+    """The marks that an opening can be set to, in mm."""
+
+    step: float
+    narrowest: float
+    widest: float
+
+    def about(self, opening: float) -> Iterator[float]:
+        """The two marks under an opening and the two over it, as far as they are on the scale."""
+        under = down_to_step(opening, self.step)
+        for number in (-1, 0, 1, 2):
+            yield min(max(under + number * self.step, self.narrowest), self.widest)
+
+    @property
+    def halved(self) -> "Marks":
+        """These marks, and the places midway between them."""
+        return self._replace(step=self.step / 2)
+
+
+class Case(NamedTuple):
+    """What is the same for all catches: what is wanted, the marks, and how far a catch can miss.
+
+    `noise` is the variance that turns and scale leave, `start_may_miss` a share.
+    """
+
+    wanted: Band
+    marks: Marks
+    noise: float
+    start_may_miss: float
+
+
+class Plan(NamedTuple):
+    """What to do next: the opening (mm), whether it is set anew, what it should throw there.
+
+    `worth` is the chance per catch that this ends on target.
+    """
+
+    worth: float
+    opening: float
+    throws: Normal
+    set_anew: bool = True
+
+
+class Heard(NamedTuple):
+    """What all catches make of a drill; those at this setting that count, and those put aside.
+
+    `odd` is where the last catch was put aside.
+    """
+
+    beliefs: list[Belief]
+    stay: tuple[Told, ...] = ()
+    aside: tuple[Told, ...] = ()
+    odd: bool = False
+
+
+def band(tolerance: float, sure: float) -> Band:
+    """The band of a tolerance; both are shares, `sure` more than a half."""
+    return Band(tolerance, sure, log(1 - tolerance), log(1 + tolerance), normal_reach(2 * sure - 1))
+
+
+def heard(told: Sequence[Told], case: Case) -> Heard:
+    """All catches in their order, less those that can't be.
+
+    A first catch that was more likely short is put aside once there is another at its setting.
+    A catch far from what those before it foretell is put aside. Comes another one like it at the
+    same setting, then those before were wrong, or something has changed: from these two on all
+    begins anew. Raises IndexError without a catch.
+    """
+    first, *later = told
+    so_far = Heard(_after(_guesses(first, case), first), (first,))
+    for each in later:
+        so_far = _heard(so_far, each, case)
+    first, *rest = so_far.stay or (first,)
+    if first.first and rest and _short(so_far.beliefs) > 1 / 2:
+        return so_far._replace(stay=tuple(rest), aside=(first, *so_far.aside))
+    return so_far
+
+
+def _short(beliefs: Sequence[Belief]) -> float:
+    """The share of all beliefs in which the first catch was short."""
+    return sum(share for share, each in weighed(beliefs) if each.short)
+
+
+def _heard(before: Heard, told: Told, case: Case) -> Heard:
+    """One more catch. At the same opening it was set anew if that was the plan."""
+    moved = told.set_anew or _again(before, case)
+    here = Heard(before.beliefs) if moved else before
+    catch = told._replace(set_anew=not here.stay)
+    if not _odd(here.beliefs, catch):
+        return Heard(_after(here.beliefs, catch), (*here.stay, catch), here.aside)
+    like = tuple(each for each in here.aside if _alike(each, catch, here.beliefs))
+    if not like:
+        return here._replace(aside=(*here.aside, catch), odd=True)
+    anew = _after(_guesses(catch, case), like[-1]._replace(set_anew=True))
+    others = tuple(each for each in here.aside if each not in like)
+    again = catch._replace(set_anew=False)
+    return Heard(_after(anew, again), (*like, again), (*here.stay, *others))
+
+
+def _again(before: Heard, case: Case) -> bool:
+    """Whether the plan was to back off and set the same opening again."""
+    if not before.stay or before.odd:
+        return False
+    opening = before.stay[-1].opening
+    plan = best_plan(before.beliefs, opening, case)
+    return plan.set_anew and same(plan.opening, opening)
+
+
+def _after(beliefs: Sequence[Belief], told: Told) -> list[Belief]:
+    return [belief.after(told) for belief in beliefs]
+
+
+def _guesses(first: Told, case: Case) -> list[Belief]:
+    return guesses(first.opening, case.noise, case.start_may_miss)
+
+
+def _odd(beliefs: Sequence[Belief], told: Told) -> bool:
+    """Whether a catch lies far from what was foretold of it."""
+    foretold = foretold_catch(beliefs, told)
+    return abs(told.caught - foretold.mean) > ODD * root(foretold.variance)
+
+
+def _alike(one: Told, other: Told, beliefs: Sequence[Belief]) -> bool:
+    """Whether two catches at one setting differ by no more than catches do."""
+    return abs(one.caught - other.caught) <= ODD * root(2 * _scatter(weighed(beliefs)))
+
+
+def chance_within(beliefs: Sequence[Belief], wanted: Band) -> float:
+    """The share of all such drills that throw what is wanted, as the lever stands."""
+    return sum(
+        share * each.stands.between(wanted.low, wanted.high) for share, each in weighed(beliefs)
+    )
+
+
+def sure_within(beliefs: Sequence[Belief], sure: float) -> float:
+    """The tolerance, in whole hundredths, that so many of all such drills keep; at most 1."""
+    found = weighed(beliefs)
+    tolerance = HUNDREDTH
+    while tolerance < 1:
+        low, high = log(1 - tolerance), log(1 + tolerance)
+        if sum(share * each.stands.between(low, high) for share, each in found) >= sure:
+            return tolerance
+        tolerance = to_step(tolerance + HUNDREDTH, HUNDREDTH)
+    return 1
+
+
+def best_plan(beliefs: Sequence[Belief], opening: float, case: Case) -> Plan:
+    """Another catch as it stands, or a mark to set: what most likely ends on target per catch.
+
+    Where no mark promises much, places midway between two marks are weighed too. Where nothing
+    promises an end, it is the mark nearest to the estimate, or, on target by the estimate, another
+    catch.
+    """
+    found = weighed(beliefs)
+    stands = mixed([(share, each.stands) for share, each in found])
+    stay = Plan(_worth(stands, _scatter(found), case.wanted, 0), opening, stands, set_anew=False)
+    moves = _moves(found, case, case.marks)
+    best = max((stay, *moves), key=lambda plan: plan.worth)
+    half = max(_moves(found, case, case.marks.halved), key=lambda plan: plan.worth)
+    best = half if half.worth > HALF_MARKS * best.worth else best
+    if best.worth > 0 or case.wanted.low < stands.mean < case.wanted.high:
+        return best
+    aim = aimed_at(beliefs)
+    return min(moves, key=lambda plan: abs(plan.opening - aim))
+
+
+def nearest_plan(beliefs: Sequence[Belief], case: Case) -> Plan:
+    """The mark, or the place midway between two, that most likely throws what is wanted."""
+    return max(
+        _moves(weighed(beliefs), case, case.marks.halved),
+        key=lambda plan: plan.throws.between(case.wanted.low, case.wanted.high),
+    )
+
+
+def aimed_at(beliefs: Sequence[Belief]) -> float:
+    """The opening (mm) that should throw what is wanted, by all beliefs."""
+    return _aim(weighed(beliefs))
+
+
+def foretold_catch(beliefs: Sequence[Belief], told: Told) -> Normal:
+    """What a catch should bring that is not made yet: ln(catch / target)."""
+    return mixed([(share, each.foretells(told)) for share, each in weighed(beliefs)])
+
+
+def _aim(found: Weighed) -> float:
+    return sum(share * (each.dead_zone + exp(-each.law.mean)) for share, each in found)
+
+
+def _scatter(found: Weighed) -> float:
+    return sum(share * each.scatter for share, each in found)
+
+
+def _moves(found: Weighed, case: Case, marks: Marks) -> list[Plan]:
+    """The marks (mm) about the estimate, as plans."""
+    scatter = _scatter(found)
+    plans: list[Plan] = []
+    for mark in marks.about(_aim(found)):
+        throws = mixed([(share, each.at(mark)) for share, each in found])
+        plans.append(Plan(_worth(throws, scatter, case.wanted, MOVING), mark, throws))
+    return plans
+
+
+def _worth(throws: Normal, scatter: float, wanted: Band, cost: float) -> float:
+    """The best chance per catch that some more catches at a setting end on target."""
+    half = (wanted.high - wanted.low) / 2
+    off, best = throws.mean - (wanted.high + wanted.low) / 2, 0.0
+    for more in range(1, LOOK_AHEAD + 1):
+        left = throws.variance * scatter / (more * throws.variance + scatter)
+        room = half - wanted.guard * root(left)
+        if room > 0:
+            shown = Normal(off, throws.variance - left)
+            best = max(best, shown.between(-room, room) / (more + cost))
+    return best
