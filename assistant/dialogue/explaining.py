@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from assistant.dialogue.examples import example_of
 from assistant.dialogue.job import Job, State
 from assistant.dialogue.messages import Say
 from assistant.dialogue.situation import Situation
@@ -75,7 +76,8 @@ def help_for(job: Job, state: State) -> Say:
     lines = []
     for name in open_.facts if open_ else ():
         fact = job.fact(name)
-        lines += [fact.help, say(job, "help.example", example=fact.example) if fact.example else ""]
+        example = example_of(job, state, fact)
+        lines += [fact.help, say(job, "help.example", example=example) if example else ""]
     if open_ and open_.hazard:
         lines.append(job.caution(open_.hazard).not_sure)
     lines.append(say(job, "help.words"))

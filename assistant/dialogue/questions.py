@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
+from assistant.dialogue.examples import example_of
 from assistant.dialogue.guard import within
 from assistant.dialogue.job import Job, State
 from assistant.dialogue.log import Entry
@@ -56,7 +57,7 @@ def asked(job: Job, state: State, open_: Open) -> Ask:
     return Ask(
         filled(job, state.log, state.situation, node, text.replace("{proposal}", setting)),
         open_.facts,
-        example=", ".join(f.example for f in facts if f.example),
+        example=", ".join(example_of(job, state, f) for f in facts if f.example),
         proposal=", ".join(told.values()) if set(taken) >= set(open_.facts) else "",
         choices=choice_labels(lists[0]) if lists else (),
         brief=brief(job, state, setting) if whole else "",

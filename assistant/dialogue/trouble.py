@@ -8,6 +8,7 @@ from assistant.answers.expect import Doubt, Refusal, Settled, Unusual
 from assistant.answers.fitting import likely_unit
 from assistant.answers.read import read
 from assistant.dialogue.asking import known_of
+from assistant.dialogue.examples import example_of
 from assistant.dialogue.expecting import expect, most, usual_span
 from assistant.dialogue.job import Job, Moment, State
 from assistant.dialogue.log import Entry
@@ -64,7 +65,8 @@ def likely_meant(job: Job, state: State, name: str, refusal: Refusal) -> tuple[s
 
 def more_help(job: Job, state: State, fact: Fact, misread: int) -> list[str]:
     """What follows the sentence: an example; the example read and how to measure; the ways out."""
-    shown_plain = [say(job, "help.example", example=fact.example)] if fact.example else []
+    example = example_of(job, state, fact)
+    shown_plain = [say(job, "help.example", example=example)] if example else []
     if misread == SECOND:
         return [*(worked_example(job, state, fact) or shown_plain), *filter(None, [fact.help])]
     return [*shown_plain, *([say(job, "refused.third")] if misread > SECOND else [])]
@@ -72,12 +74,13 @@ def more_help(job: Job, state: State, fact: Fact, misread: int) -> list[str]:
 
 def worked_example(job: Job, state: State, fact: Fact) -> list[str]:
     """The fact's example as the reader itself takes it, now; empty if that needs a question."""
-    found = read(expect(job, state.log, state.situation, fact.name), fact.example)
+    example = example_of(job, state, fact)
+    found = read(expect(job, state.log, state.situation, fact.name), example)
     if not isinstance(found, Settled):
         return []
     taken = job.fact(found.fact)
     value = shown_settled(job, state, taken, found.settled)
-    return [say(job, "refused.second", example=fact.example, name=taken.label, value=value)]
+    return [say(job, "refused.second", example=example, name=taken.label, value=value)]
 
 
 def heard(fact: Fact, refusal: Refusal) -> dict[str, str]:
