@@ -20,4 +20,4 @@ def test_a_weight_is_shown_as_the_scale_shows_it(story: str, example: str) -> No
     asked = [s for s in told.states if (at := s.situation.open) and "catch" in at.facts]
     for line in ("a lot of it", "help"):
         _, said = advance(job_named("calibrate"), asked[0], Typed(line))
-        assert f"Like this: {example}" in " ".join(str(each) for each in said)
+        assert f"Like this: {example}" in str(said)
