@@ -15,6 +15,25 @@ NO_TERMINAL = pytest.mark.skipif(
     importlib.util.find_spec("pty") is None, reason="this system has no pseudo-terminals"
 )
 
+LONGEST = (
+    "checking/test_planted.py",
+    "house/test_recipes.py",
+    "checking/test_flow_mutants.py",
+    "understanding/test_lines.py",
+    "answers/test_properties.py",
+    "sitting/test_proving.py",
+    "histories/test_model.py",
+    "histories/test_hazards.py",
+    "checking/test_report.py",
+    "checking/test_shipped.py",
+    "book/test_keeping_killed.py",
+    "house/test_packaging.py",
+    "terminal/test_two_windows.py",
+    "terminal/test_exchange.py",
+    "dialogue/test_returning.py",
+)
+"""Few tests that take long: they begin first, or one worker would have them alone at the end."""
+
 # A test machine that is shared is slow now and then; the time of one example proves nothing.
 settings.register_profile("steady", deadline=None)
 settings.load_profile("steady")
@@ -29,6 +48,8 @@ def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item
     """Everything in `tests/campaigns` is a campaign; terminal tests need pseudo-terminals."""
     if config.getoption("--shuffle") is not None:
         random.Random(config.getoption("--shuffle")).shuffle(items)
+    else:
+        items.sort(key=lambda item: not str(item.path).endswith(LONGEST))
     for item in items:
         if item.path.is_relative_to(CAMPAIGNS):
             item.add_marker("campaign")

@@ -8,6 +8,7 @@ import pytest
 
 from assistant.dialogue.advance import advance
 from assistant.dialogue.events import OfferedCards
+from assistant.dialogue.examples import example_of
 from assistant.dialogue.job import State
 from assistant.dialogue.messages import Fetch, Message, Offer, Todo, Trouble, Warn
 from assistant.dialogue.questions import proposals, question
@@ -102,7 +103,7 @@ def test_bad_texts_get_one_clear_sentence_and_nothing_is_lost(state: State) -> N
         assert after.log == state.log, name
         assert after.situation == state.situation, name
         assert after.moment is None, name
-        sentence, example = trouble_in(said)
+        sentence, example = trouble_in(state, said)
         assert 1 <= len(folded(sentence, WIDTH)) <= LINES, name
         assert sentence.isprintable(), name
         assert bool(example) == bool(asks(state)), name
@@ -131,13 +132,13 @@ def test_words_that_no_card_answers_to_are_told_and_the_offer_stays(text: str) -
     assert [type(each) for each in reply.messages] == [Trouble, Offer]
 
 
-def trouble_in(said: Sequence[Message]) -> tuple[str, str]:
+def trouble_in(state: State, said: Sequence[Message]) -> tuple[str, str]:
     """The one sentence of trouble, and the example that goes with it."""
     (trouble,) = (each for each in said if isinstance(each, Trouble))
     sentence, *rest = trouble.text.split("\n")
     if not rest:
         return sentence, ""
-    example = calibrate().fact(trouble.fact).example
+    example = example_of(calibrate(), state, calibrate().fact(trouble.fact))
     likely = rest[0].startswith("Did you mean ")
     assert rest == [f"Like this: {example}"] or (likely and len(rest) == 1)
     return sentence, example
