@@ -18,7 +18,6 @@ NO_TERMINAL = pytest.mark.skipif(
 LONGEST = (
     "checking/test_planted.py",
     "house/test_recipes.py",
-    "checking/test_flow_mutants.py",
     "understanding/test_lines.py",
     "answers/test_properties.py",
     "sitting/test_proving.py",

@@ -1,9 +1,11 @@
-"""A few mutants of the flow files are found out; the campaign tries many more."""
+"""Mutants of the flow files each change something; that they are found out is for campaigns."""
 
 import json
 import subprocess
 import sys
 import tomllib
+
+import pytest
 
 from assistant.flow.place import flows_folder
 from tests.campaigns.flow_mutants import SURVIVORS
@@ -20,6 +22,7 @@ print(json.dumps(quick()))
 """
 
 
+@pytest.mark.campaign
 def test_a_mutant_of_nearly_each_kind_is_found_out() -> None:
     """In a process of its own: it forks one for each mutant, which must have no threads."""
     done = subprocess.run(
