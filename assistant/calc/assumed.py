@@ -1,6 +1,7 @@
-"""What drills are assumed to be like where nobody has measured: common practice, no source.
+"""What drills are assumed to be like where nobody has measured, and what a plan goes by.
 
-Numbers of a population, not of a formula: they are to be put right from cards, once there are many.
+Numbers of a population and of a rule, not of a formula: common practice, no source. They are to be
+put right from cards, once there are many.
 """
 
 DEAD_ZONES, REPEATS, PLAYS = (-1.75, 0.75, 3.25), (0.006, 0.0125, 0.020), (0.08, 0.15, 0.27)
