@@ -165,14 +165,15 @@ def opening_ahead_by_all(
     facts = {**locals()}  # all of them, by name, go on as they came
     if not trials or seed_caught(trials[-1], Scale(tare, catch_step)) <= 0:
         return NoCatch()
-    aim = turned.aim_opening(**facts)
-    del facts["sure"]
-    last = turned.judge_opening(**facts)
+    to_judge = {**facts}
+    del to_judge["sure"]
+    last = turned.judge_opening(**to_judge)
     if isinstance(last, judging.Spread):
         return Odd()
     caught, present = (last.caught_rate, last.percent_off), trials[-1].opening or narrowest_opening
     if at_most(abs(last.percent_off), tolerance):
         return OpeningAhead.NearEnough(present, *caught)
+    aim = turned.aim_opening(**facts)
     if isinstance(aim, openings.Foreseen.SetNext | openings.Foreseen.SetBetween):
         return OpeningAhead.Set(aim.next_opening, aim.foreseen_rate, present, *caught)
     if isinstance(aim, openings.TooWide | openings.TooNarrow):

@@ -186,7 +186,7 @@ def best_plan(beliefs: Sequence[Belief], opening: float, case: Case) -> Plan:
     best = half if half.worth > HALF_MARKS * best.worth else best
     if best.worth > 0 or case.wanted.low < stands.mean < case.wanted.high:
         return best
-    aim = aimed_at(beliefs)
+    aim = _aim(found)
     return min(moves, key=lambda plan: abs(plan.opening - aim))
 
 

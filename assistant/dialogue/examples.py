@@ -12,6 +12,8 @@ from assistant.flow.model import Fact
 
 def example_of(job: Job, state: State, fact: Fact) -> str:
     """The fact's example; what a scale shows in the unit and the steps of this one."""
+    if not (fact.in_step_of or fact.variants):
+        return fact.example
     found = read(expect(job, state.log, state.situation, fact.name), fact.example)
     taken = job.fact(found.fact) if isinstance(found, Settled) else fact
     if not isinstance(found, Settled) or not taken.in_step_of or found.value is None:

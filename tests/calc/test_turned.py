@@ -14,6 +14,7 @@ from scipy import optimize, stats
 
 from assistant.calc import judging, openings, turned
 from assistant.calc.beliefs import Told, noise_of
+from assistant.calc.catch_examples import TURNED
 from assistant.calc.contract import Trial
 from assistant.calc.deciding import (
     Case,
@@ -34,21 +35,7 @@ WHOLE: Catches = ((14, 1.0), (14, 1.02))
 def facts(*catches: tuple[float, float], **given_: Any) -> dict[str, Any]:
     """What the calculations take after catches of (opening in mm, seed over what is wanted)."""
     trials = tuple(Trial(opening=mm / 1000, catch_weight=ratio * TARGET) for mm, ratio in catches)
-    return {
-        "trials": trials,
-        "tare": 0.0,
-        "catch_step": STEP,
-        "target_catch": TARGET,
-        "turns": TURNS,
-        "tolerance": TOLERANCE,
-        "start_may_miss": 0.5,
-        "chance_sure": 0.98,
-        "opening_step": 0.0005,
-        "widest_opening": 0.04,
-        "narrowest_opening": 0.003,
-        "one_turn": 1.0,
-        "one_mm": 0.001,
-    } | given_
+    return {**TURNED, "trials": trials, **given_}
 
 
 def judged(*catches: tuple[float, float], **given_: Any) -> Any:
