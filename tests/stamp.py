@@ -18,6 +18,7 @@ from assistant.checking.judge import faults
 from assistant.checking.report import usual_prompts
 from assistant.checking.shipped import stamp
 from assistant.flow.graph import facts_set
+from assistant.flow.load import load
 from assistant.flow.place import flows_folder
 
 FIGURES = Path(__file__).parent / "campaigns" / "flow_figures.json"
@@ -30,14 +31,16 @@ def mutants() -> dict[str, Any]:
 
 
 def main() -> int:
-    """Write the hashes, or the faults."""
+    """Write the hashes and say so, or the faults: both in the words of `drillside flows check`."""
     folder = flows_folder()
     found = faults(folder)
     for fault in found:
         print(fault, file=sys.stderr)
-    if not found:
-        stamp(folder, facts_set(CATALOGUE), usual_prompts(folder), mutants())
-    return 1 if found else 0
+    if found:
+        return 1
+    stamp(folder, facts_set(CATALOGUE), usual_prompts(folder), mutants())
+    print(load(folder).words["cli.sound"])
+    return 0
 
 
 if __name__ == "__main__":

@@ -94,7 +94,6 @@ REVISIONS: Mapping[Callable[..., Any], int] = {
     rows.row_pattern: 1,
     rows.rows_left_open: 1,
     rows.rows_left_open_by_these: 1,
-    small_seed.propose_small_catch: 1,
     small_seed.live_share_uncoated: 1,
     small_seed.coated_seed_size: 1,
     openings.next_opening: 2,

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import gc
 from collections.abc import Iterator, Mapping, Sequence
+from contextlib import contextmanager
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -10,7 +12,7 @@ from assistant.checking.branches import branch_faults
 from assistant.checking.dimensions import dimension_faults
 from assistant.checking.facts import fact_faults, table_faults
 from assistant.checking.flows import Calculation, Flows, opened
-from assistant.checking.leads import Ground, watched
+from assistant.checking.leads import Ground, hazards
 from assistant.checking.names import name_faults
 from assistant.checking.needs import hazard_faults, lacking, never_proposed, passed_over, unguarded
 from assistant.checking.plain import plain_faults
@@ -21,7 +23,8 @@ from assistant.checking.tools import tool_faults
 from assistant.checking.unused import unused_faults
 from assistant.checking.ways_out import endless, trapped, unreached
 from assistant.checking.words import word_faults
-from assistant.flow.graph import compiled, facts_set
+from assistant.flow.graph import Graph, compiled, facts_set
+from assistant.flow.model import Caution
 from assistant.flowfile.findings import Finding, in_order
 
 NO_ROADS = frozenset(
@@ -73,6 +76,22 @@ def check(folder: Path, calculations: Mapping[str, Calculation]) -> list[Finding
     return judged(folder, calculations).faults
 
 
+@contextmanager
+def uncollected() -> Iterator[None]:
+    """No garbage is looked for meanwhile: a walk makes much to keep and no rings to be found.
+
+    Python would look through all of it again and again, which is half the time of a walk.
+    """
+    before = gc.isenabled()
+    gc.disable()
+    try:
+        yield
+    finally:
+        if before:
+            gc.enable()
+
+
+@uncollected()
 def judged(folder: Path, calculations: Mapping[str, Calculation]) -> Judged:
     """Judge flows that have passed the gate.
 
@@ -120,6 +139,17 @@ def ground_of(flows: Flows, job: str) -> Ground:
         flows.library.cautions,
     )
     return Ground(graph, cautions, flows.calculations, frozenset(watched(graph, cautions)))
+
+
+def watched(graph: Graph, cautions: Mapping[str, Caution]) -> set[str]:
+    """The choices that some split, series or caution of a job looks at."""
+    found = {node.facts[0] for node in graph.nodes.values() if node.step.kind == "split"}
+    for series in graph.series.values():
+        found |= {fact for under in series.only.values() for fact in under}
+    for node in graph.nodes.values():
+        for hazard in hazards(node.step):
+            found |= set(cautions[hazard].only)
+    return found & graph.facts.keys()
 
 
 def job_faults(flows: Flows, roads: Roads) -> Iterator[Finding]:

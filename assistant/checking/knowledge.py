@@ -127,13 +127,9 @@ class Knowledge:
     def joined(self, other: Knowledge) -> Knowledge:
         """What holds where two roads with the same choices meet."""
         here, there = self.held, other.held
-        met = {
-            name: new if (old := here.get(name)) is new else _met(old, new)
-            for name, new in there.items()
-        }
-        left = {name: _met(None, old) for name, old in here.items() if name not in there}
+        held = here if here == there else _met_all(here, there)
         guarded = _guarded_by_both(self.guarded, other.guarded)
-        return Knowledge(met | left, self.choices, guarded, self.exposed | other.exposed)
+        return Knowledge(held, self.choices, guarded, self.exposed | other.exposed)
 
     def with_choice(self, fact: str, choice: str) -> Knowledge:
         """The same with a choice made."""
@@ -148,6 +144,14 @@ def _guarded_by_both(here: Guards, there: Guards) -> Guards:
     return frozenset(
         each for each in here | there if covered(here, *each) and covered(there, *each)
     )
+
+
+def _met_all(here: Mapping[str, Held], there: Mapping[str, Held]) -> dict[str, Held]:
+    met = {
+        name: new if (old := here.get(name)) is new else _met(old, new)
+        for name, new in there.items()
+    }
+    return met | {name: _met(None, old) for name, old in here.items() if name not in there}
 
 
 def _met(here: Held | None, there: Held) -> Held:

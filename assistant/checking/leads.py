@@ -119,10 +119,16 @@ def branches(ground: Ground, node: Node, known: Knowledge, fact: str) -> tuple[s
 
 
 def settle(ground: Ground, node: Node, known: Knowledge, fact: str, given: Answer) -> None:
-    """What an answer makes known; a member goes to its row."""
-    if given.passed:
-        return
+    """What an answer makes known; a member goes to its row.
+
+    A member that does not count is passed. What it stood at in the row before is kept no longer:
+    that follows more ways than the machine goes, never fewer, and keeps the states few.
+    """
     home, declared = ground.graph.home(fact), ground.graph.facts[fact]
+    if given.passed:
+        if home:
+            known.choices.pop(ground.choice_of(fact), None)
+        return
     way = Way(node.place, has_value=given.has_value)
     if home or node.step.again:
         known.learn(fact, way)
@@ -281,17 +287,6 @@ KINDS: dict[str, Callable[[Ground, Node, Knowledge], Iterator[Lead]]] = {
     "split": split,
     "finish": finish,
 }
-
-
-def watched(graph: Graph, cautions: Mapping[str, Caution]) -> set[str]:
-    """The choices that some split, series or caution of a job looks at."""
-    found = {node.facts[0] for node in graph.nodes.values() if node.step.kind == "split"}
-    for series in graph.series.values():
-        found |= {fact for under in series.only.values() for fact in under}
-    for node in graph.nodes.values():
-        for hazard in hazards(node.step):
-            found |= set(cautions[hazard].only)
-    return found & graph.facts.keys()
 
 
 def hazards(step: Step) -> tuple[str, ...]:

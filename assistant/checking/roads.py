@@ -234,8 +234,7 @@ def _makes(ground: Ground, node: Node) -> Iterator[str]:
     if node.step.kind == "work_out":
         yield from map(node.result, ground.calculations[node.step.what[0]].results)
     for fact in node.facts if node.step.kind == "ask" else ():
-        home = ground.graph.home(fact)
-        if node.step.again or (home and not home.only.get(fact)):
+        if node.step.again or ground.graph.home(fact):
             yield ground.choice_of(fact)
 
 

@@ -13,7 +13,7 @@ PROVEN = ("Add a question", "Add a job", "Add a calculation")
 def test_a_recipe_works_as_it_is_written(heading: str, tmp_path: Path) -> None:
     blocks = recipe(heading)
     typed = [line for each in blocks if each.language == "console" for line in each.lines]
-    assert "$ drillside flows check" in typed
+    assert "$ python -m tests.stamp" in typed
     assert any("--answers" in line for line in typed)
     project = copy_of_project(tmp_path)
     for block in blocks:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 import tomllib
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from functools import cache
 from pathlib import Path
@@ -100,9 +100,9 @@ def state_for(line: Line) -> State | None:
     asking = asking or [state for state in states() if first <= facts_of(state)]
     if not asking:
         return None
-    best = min(
+    best = first_of_best(
         asking,
-        key=lambda state: (
+        lambda state: (
             not in_unit(state, line.asked_in),
             sum(not can_be(state, name, value) for name, value in line.means.items()),
             len(meant_too - facts_of(state)),
@@ -110,6 +110,16 @@ def state_for(line: Line) -> State | None:
         ),
     )
     return alone(best, wanted | meant_too)
+
+
+def first_of_best(asking: Iterable[State], misses: Callable[[State], tuple[int, ...]]) -> State:
+    """The first state that misses least; none is looked at after one that misses nothing."""
+    ranked = []
+    for state in asking:
+        ranked.append((misses(state), state))
+        if not any(ranked[-1][0]):
+            break
+    return min(ranked, key=lambda each: each[0])[1]
 
 
 def facts_of(state: State) -> set[str]:
