@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
+
 from assistant.answers.by_number import by_number
 from assistant.answers.expect import Choice, Doubt, Expect, Settled, Trouble
 from assistant.answers.rank import MOST_ASKED
@@ -50,6 +52,7 @@ def known_name(expect: Expect, text: str) -> Settled | None:
     return Settled(expect.fact, known[0].name, known[0].name) if known else None
 
 
+@lru_cache(maxsize=1024)
 def _spellings(choice: Choice) -> tuple[str, ...]:
     names = (choice.name.replace("_", " "), *choice.words)
     return tuple(words_only(each) for each in names)

@@ -131,6 +131,7 @@ def unaccented(text: str) -> str:
     return "".join(each for each in apart if not unicodedata.combining(each))
 
 
+@lru_cache(maxsize=_KEPT)
 def words_only(text: str) -> str:
     """Plain text without accents, `_`, `-` and sentence marks: for comparing words.
 

@@ -167,8 +167,8 @@ def assert_value_of(asked: Expect, told: Settled) -> None:
     judge(asked, told)  # never raises
 
 
-@pytest.mark.parametrize("seed", range(4))
-def test_10000_lines_are_read_or_refused_and_never_fail(seed: int) -> None:
+@pytest.mark.parametrize("seed", range(2))
+def test_5000_lines_are_read_or_refused_and_never_fail(seed: int) -> None:
     chance = random.Random(2024 + seed)
     for _ in range(2_500):
         assert_read_safely(chance.choice(QUESTIONS), any_line(chance))

@@ -33,7 +33,7 @@ def fresh(job: Job, state: State) -> State:
 
 
 @JOBS
-@pytest.mark.parametrize("seed", range(12))
+@pytest.mark.parametrize("seed", range(6))
 def test_a_random_conversation_equals_its_replay_after_every_event(name: str, seed: int) -> None:
     job = job_named(name)
     for state in walk(job, seed)[::2]:
@@ -41,7 +41,7 @@ def test_a_random_conversation_equals_its_replay_after_every_event(name: str, se
 
 
 @JOBS
-@pytest.mark.parametrize("seed", range(200, 216))
+@pytest.mark.parametrize("seed", range(200, 208))
 def test_a_conversation_with_changes_equals_a_fresh_one_with_the_final_answers(
     name: str, seed: int
 ) -> None:
@@ -53,7 +53,7 @@ def test_a_conversation_with_changes_equals_a_fresh_one_with_the_final_answers(
 
 
 @JOBS
-@pytest.mark.parametrize("seed", range(100, 112))
+@pytest.mark.parametrize("seed", range(100, 106))
 def test_a_random_conversation_always_has_a_question_or_an_end(name: str, seed: int) -> None:
     job = job_named(name)
     for state in walk(job, seed):

@@ -10,8 +10,10 @@ from __future__ import annotations
 import subprocess
 import sys
 from fractions import Fraction
+from functools import cache
 
 import pytest
+from pint import UnitRegistry
 from scipy import constants
 
 from assistant.quantities.kinds import KINDS
@@ -127,11 +129,15 @@ def test_the_units_of_a_kind_fit_it(kind) -> None:  # type: ignore[no-untyped-de
         assert same_dimension(unit, kind.name)
 
 
+@cache
+def pints_own() -> UnitRegistry[float]:
+    """The registry that pint ships with, which takes a while to read."""
+    return UnitRegistry()
+
+
 @pytest.mark.parametrize("kind", MEASURED, ids=lambda kind: kind.name)
 def test_the_unit_given_to_other_programs_is_read_by_pint_and_means_the_same(kind) -> None:  # type: ignore[no-untyped-def]
-    from pint import UnitRegistry
-
-    theirs = UnitRegistry().Quantity(1.0, kind.json_unit).to_base_units()
+    theirs = pints_own().Quantity(1.0, kind.json_unit).to_base_units()
     counts = ("seed", "plant", "row", "turn", "mark", "pulse")
     ours = checking_quantity(kind.name, 1.0).dimensionality
     without_counts = {d: p for d, p in ours.items() if d.strip("[]") not in counts}

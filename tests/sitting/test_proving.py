@@ -98,9 +98,15 @@ def spoil(book: Book, body: str) -> None:
     book.store.execute("UPDATE card SET body = ?, hash = ?", (body, right))
 
 
-@pytest.mark.parametrize(("facts", "nth"), [(BASE, 1), (HALVES, 3)], ids=["one half", "two halves"])
+@pytest.mark.parametrize(
+    ("facts", "nth"),
+    [
+        pytest.param(BASE, 3, id="one half, each third digit"),
+        pytest.param(BASE, 1, id="one half", marks=pytest.mark.campaign),
+        pytest.param(HALVES, 1, id="two halves", marks=pytest.mark.campaign),
+    ],
+)
 def test_every_digit_of_a_card_that_was_changed_is_found(facts: Facts, nth: int) -> None:
-    """Each digit, and of the longer card each third."""
     book, card = card_of(facts)
     book.store.execute("DROP TRIGGER card_unchanged")
     body = str(card_row(card, 0)[-2])

@@ -16,10 +16,10 @@ from tests.stories.story import FOLDER, Story, read_story, stories
 STORIES = [story for story in stories() if story.say == NORMAL]
 BY_TURNS = [(story, (SHORT, TEACH)[at % 2]) for at, story in enumerate(STORIES)]
 """Each story at one other level, by turns."""
-IN_A_RUN = [each for at, each in enumerate(BY_TURNS) if at % 4 < 2]
-"""Half of them; the campaign tells the rest, and each story at the other level too."""
+IN_A_RUN = [each for at, each in enumerate(BY_TURNS) if at % 8 < 2]
+"""A quarter of them; the campaign tells the rest, and each story at the other level too."""
 OTHERS = [
-    *(each for at, each in enumerate(BY_TURNS) if at % 4 > 1),
+    *(each for at, each in enumerate(BY_TURNS) if at % 8 > 1),
     *((story, TEACH if level == SHORT else SHORT) for story, level in BY_TURNS),
 ]
 Journal = list[tuple[str, Any]]

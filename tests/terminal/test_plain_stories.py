@@ -12,7 +12,7 @@ from assistant.terminal.loop import converse
 from assistant.terminal.reading import MARK
 from assistant.terminal.screen import Screen
 from tests.stories.play import _springs, book_after, job_named, library, play, played, world
-from tests.stories.story import Story, by_halves, stories
+from tests.stories.story import Story, sampled, stories
 from tests.terminal.small import TypedLines
 
 STORIES = [story for story in stories() if all(kind == ">" for kind, _ in story.moves)]
@@ -51,7 +51,7 @@ def collapsed(text: str) -> str:
     return " ".join(STYLE.sub("", text).split())
 
 
-@pytest.mark.parametrize("story", by_halves(STORIES))
+@pytest.mark.parametrize("story", sampled(STORIES, 5))
 def test_a_story_is_told_in_plain_lines_with_the_same_words_and_record(
     story: Story, capsys: Out, monkeypatch: pytest.MonkeyPatch
 ) -> None:

@@ -46,7 +46,7 @@ opening = "14 mm"
 catch_weight = "1.41 lb"
 """
 STYLE = re.compile(rb"\x1b\[[0-9;]*m")
-MOST_AFTER_CLOSE = 0.2  # seconds of the processor once the terminal is gone
+MOST_AFTER_CLOSE = 0.5  # of the processor's time that the start took, once the terminal is gone
 
 
 @pytest.fixture
@@ -149,12 +149,12 @@ def test_a_closed_window_ends_it_without_spinning(
         terminal.ready(FIRST)
         terminal.type("big red\r")
         terminal.ready(SECOND)
-        ticks = processor_time(terminal.child.pid)
+        ticks = processor_time(terminal.child.pid)  # by far the most of it is the start
         terminal.child.ptyproc.fileobj.close()  # no signal of ours goes with it
         code, used = waited_for(terminal.child.pid)
         terminal.forget()
         assert code == 129
-        assert used - ticks < MOST_AFTER_CLOSE
+        assert used - ticks < MOST_AFTER_CLOSE * ticks
     assert kept(book) == 1
 
 
