@@ -6,7 +6,6 @@ from assistant.calc.calculation import Inputs, Value
 from assistant.calc.contract import Trial
 
 GROUND = {"row_spacing": 0.19, "distance_per_turn": 2.0}
-FEEDS = ("fluted", "cup", "cell", "small_seed", "agitated", "double_run")
 PLANNED: dict[str, Value] = {
     "bulk_rate": 0.009,
     **GROUND,
@@ -20,8 +19,6 @@ PLANNED: dict[str, Value] = {
     "one_row": 1.0,
     "one_turn": 1.0,
     "turns_most": 200.0,
-    "small_rows_wanted": 12.0,
-    "small_distance": 61.0,
 }
 WEIGHABLE = {"turns_wanted": 20.0, "marks_wanted": 100.0, "marks_least": 50.0, "turns": 30.0}
 WEIGHED: dict[str, Value] = {"tare": 0.1, "catch_step": 0.001}
@@ -84,7 +81,7 @@ EXAMPLES: Mapping[str, tuple[Inputs, ...]] = {
     "whole_rows": ({"row_count": 24.0},),
     "half_rows": ({"row_count": 25.0, "one_row": 1.0},),
     "tub_on_scale": ({"tare": 0.0, "scale_step": 0.001}, {"tare": 0.1, "scale_step": 0.001}),
-    "propose_catch": tuple({**PLANNED, "feed": feed} for feed in FEEDS),
+    "propose_catch": (PLANNED,),
     "ground": ({"rows_caught": 6.0, "turns": 30.0, **GROUND},),
     "expected_catch": ({"bulk_rate": 0.009, "ground_covered": 68.0, "rows_caught": 6.0},),
     "expected_reading": ({"target_catch": 0.3, "tare": 0.1, "tolerance": 0.05},),
@@ -193,7 +190,9 @@ EXAMPLES: Mapping[str, tuple[Inputs, ...]] = {
         {**LEVER, **AHEAD, "lever_opens": "lower", "trials": marked((4.0, 0.25))},
         {**LEVER, **AHEAD, "trials": ()},
     ),
-    "what_is_set": tuple({"feed": feed} for feed in FEEDS),
+    "what_is_set": tuple(
+        {"feed": feed} for feed in ("fluted", "cup", "cell", "small_seed", "agitated", "double_run")
+    ),
     "final_setting": (
         {"trials": opened((0.014, 0.3))},
         {"trials": marked((4.5, 0.3))},

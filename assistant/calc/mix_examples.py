@@ -39,6 +39,23 @@ EXAMPLES: Mapping[str, tuple[Inputs, ...]] = {
         {**SAMPLED, "second_sample": (0.05, 0.0, 0.004), "first_sample": (0.05, 0.0002, 0.004)},
         {**SAMPLED, "second_sample": (0.05, 0.03)},
     ),
+    "propose_small_catch": (
+        {
+            "bulk_rate": 0.0017,
+            "row_spacing": 0.19,
+            "distance_per_turn": 2.0,
+            "scale_step": 0.0001,
+            "drive_rows": 24.0,
+            "marks_wanted": 100.0,
+            "small_rows_wanted": 12.0,
+            "small_distance": 61.0,
+            "even_turns": 2.0,
+            "tolerance": 0.05,
+            "one_row": 1.0,
+            "one_turn": 1.0,
+            "turns_most": 200.0,
+        },
+    ),
     "live_share_uncoated": (
         {"live_seed_share": 0.585, "purity": 0.65, "coating": 0.34},
         {"live_seed_share": 0.675, "purity": 0.75, "coating": 0.34},

@@ -7,9 +7,7 @@ from dataclasses import dataclass
 
 from assistant.calc.contract import (
     Area,
-    Choice,
     DistancePerTurn,
-    Length,
     Mass,
     MassPerRow,
     Rate,
@@ -19,7 +17,7 @@ from assistant.calc.contract import (
     Share,
     Turns,
 )
-from assistant.calc.figures import at_least, same, up_to_step
+from assistant.calc.figures import at_least, up_to_step
 
 
 class DriveRows:
@@ -38,13 +36,6 @@ class ProposedCatch:
     @dataclass(frozen=True, slots=True)
     class Worked:
         """Whole rows and whole turns."""
-
-        proposed_rows_caught: Rows
-        proposed_turns: Turns
-
-    @dataclass(frozen=True, slots=True)
-    class SmallSeed:
-        """Whole rows and whole turns, more of both."""
 
         proposed_rows_caught: Rows
         proposed_turns: Turns
@@ -140,13 +131,8 @@ def tub_on_scale(*, tare: Mass, scale_step: Mass) -> SeedAlone | SeedAndTub:
     return SeedAndTub(scale_step) if tare > 0 else SeedAlone(scale_step)
 
 
-SMALL = "small_seed"
-"""A choice of `feed`."""
-
-
 def propose_catch(
     *,
-    feed: Choice,
     bulk_rate: Rate,
     row_spacing: RowSpacing,
     distance_per_turn: DistancePerTurn,
@@ -157,32 +143,25 @@ def propose_catch(
     even_turns: Turns,
     tolerance: Share,
     rows_wanted: Rows,
-    small_rows_wanted: Rows,
-    small_distance: Length,
     one_row: Rows,
     one_turn: Turns,
     turns_most: Turns,
-) -> ProposedCatch.Worked | ProposedCatch.SmallSeed:
+) -> ProposedCatch.Worked:
     """Rows to catch and turns to make, so that the catch is heavy enough to weigh, and even.
 
     Rows: those wanted or a quarter of what the wheel turns, whichever is more, but no more than
     there are. Turns: those wanted, or as many as bring the wanted steps of the scale, or
     `even_turns` over the tolerance, but no more than the most. A feed throws in pulses, so that a
-    catch scatters by half a turn or so; at 2 over the tolerance that is a quarter of it. A feed of
-    small seed takes rows and turns of its own: these cover `small_distance` (m), such as 200 ft.
-    All are whole; `one_row` and `one_turn` are 1, with their kinds. Rate, spacing and
+    catch scatters by half a turn or so; at 2 over the tolerance that is a quarter of it. Both
+    whole; `one_row` and `one_turn` are 1, with their kinds. Rate, spacing and
     distance are more than 0. Common practice, no source.
     """
-    proposed: type[ProposedCatch.Worked | ProposedCatch.SmallSeed] = ProposedCatch.Worked
-    if same(feed, SMALL):
-        proposed, rows_wanted = ProposedCatch.SmallSeed, small_rows_wanted
-        turns_wanted = up_to_step(small_distance / distance_per_turn, one_turn)
     quarter = up_to_step(drive_rows / 4, one_row)
     rows = min(drive_rows, max(rows_wanted, quarter))
     catch_of_a_turn = bulk_rate * rows * row_spacing * distance_per_turn
     turns = up_to_step(marks_wanted * scale_step / catch_of_a_turn, one_turn)
     even = up_to_step(even_turns / tolerance, one_turn)
-    return proposed(rows, min(turns_most, max(turns_wanted, turns, even)))
+    return ProposedCatch.Worked(rows, min(turns_most, max(turns_wanted, turns, even)))
 
 
 def ground(

@@ -1,12 +1,25 @@
-"""Small seed: coating that is counted once.
+"""Small seed: a catch that a scale can weigh, and coating that is counted once.
 
-Seeds per kg, shares between 0 and 1.
+Rates kg/m2, spacings m per row, distances m and m per turn, weights kg, seeds per kg, shares
+between 0 and 1.
 """
 
 from dataclasses import dataclass
 
-from assistant.calc.contract import Ratio, SeedsPerWeight, Share
-from assistant.calc.figures import at_most
+from assistant.calc.contract import (
+    DistancePerTurn,
+    Length,
+    Mass,
+    Rate,
+    Ratio,
+    Rows,
+    RowSpacing,
+    SeedsPerWeight,
+    Share,
+    Turns,
+)
+from assistant.calc.figures import at_most, up_to_step
+from assistant.calc.plan import ProposedCatch, propose_catch
 
 
 class Uncoated:
@@ -32,6 +45,43 @@ class CoatedSeed:
         """In seeds per kg of coated seed."""
 
         coated_seed_size: SeedsPerWeight
+
+
+def propose_small_catch(
+    *,
+    bulk_rate: Rate,
+    row_spacing: RowSpacing,
+    distance_per_turn: DistancePerTurn,
+    scale_step: Mass,
+    drive_rows: Rows,
+    marks_wanted: Ratio,
+    small_rows_wanted: Rows,
+    small_distance: Length,
+    even_turns: Turns,
+    tolerance: Share,
+    one_row: Rows,
+    one_turn: Turns,
+    turns_most: Turns,
+) -> ProposedCatch.Worked:
+    """Rows and turns for small seed: more rows and more ground, by the rule of `propose_catch`.
+
+    The turns cover at least `small_distance` (m), such as 200 ft. Common practice, no source.
+    """
+    return propose_catch(
+        bulk_rate=bulk_rate,
+        row_spacing=row_spacing,
+        distance_per_turn=distance_per_turn,
+        scale_step=scale_step,
+        drive_rows=drive_rows,
+        marks_wanted=marks_wanted,
+        turns_wanted=up_to_step(small_distance / distance_per_turn, one_turn),
+        even_turns=even_turns,
+        tolerance=tolerance,
+        rows_wanted=small_rows_wanted,
+        one_row=one_row,
+        one_turn=one_turn,
+        turns_most=turns_most,
+    )
 
 
 def live_share_uncoated(

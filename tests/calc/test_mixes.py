@@ -167,6 +167,34 @@ def test_15_pounds_from_12_rows_over_200_feet_are_234_grams() -> None:
     assert catch.target_catch * 1000 == pytest.approx(234.3, abs=0.05)
 
 
+@pytest.mark.parametrize(
+    ("rate", "step", "turns"),
+    [
+        # 200 ft / 81.5 in = 29.4 turns; a turn of 15 lb/ac drops 7.96 g.
+        (15, "0.0001", 30.0),
+        (15, "0.005", 63.0),
+        (3, "0.001", 63.0),
+    ],
+)
+def test_small_seed_takes_more_rows_and_more_ground(rate: int, step: str, turns: float) -> None:
+    found = small_seed.propose_small_catch(
+        bulk_rate=us(rate, LB_AC),
+        row_spacing=us("7.5", IN),
+        distance_per_turn=us("81.5", IN),
+        scale_step=float(step),
+        drive_rows=24.0,
+        marks_wanted=100.0,
+        small_rows_wanted=12.0,
+        small_distance=us(200, FT),
+        even_turns=1.0,
+        tolerance=0.05,
+        one_row=1.0,
+        one_turn=1.0,
+        turns_most=200.0,
+    )
+    assert (found.proposed_rows_caught, found.proposed_turns) == (12.0, turns)
+
+
 def test_coating_is_taken_off_once_whichever_seed_was_counted() -> None:
     """Live seeds in a kg of the bag: 66 of 100 are seed, all of it pure, 90 of 100 of it live."""
     bare, purity, coating, germination = 480_000.0, 0.66, 0.34, 0.9

@@ -27,7 +27,7 @@ def test_a_tub_of_no_weight_was_zeroed_away(tare: float, outcome: type) -> None:
     assert plan.tub_on_scale(tare=tare, scale_step=0.005) == outcome(0.005)
 
 
-def proposed(feed: str = "fluted", **given: float) -> tuple[float, float]:
+def proposed(**given: float) -> tuple[float, float]:
     facts = {
         "bulk_rate": us("80", LB_AC),
         "row_spacing": us("7.5", IN),
@@ -42,12 +42,9 @@ def proposed(feed: str = "fluted", **given: float) -> tuple[float, float]:
         "one_row": 1.0,
         "one_turn": 1.0,
         "turns_most": 200.0,
-        "small_rows_wanted": 12.0,
-        "small_distance": us(200, FT),
         **given,
     }
-    found = plan.propose_catch(feed=feed, **facts)
-    assert isinstance(found, plan.ProposedCatch.SmallSeed) == (feed == "small_seed")
+    found = plan.propose_catch(**facts)
     return found.proposed_rows_caught, found.proposed_turns
 
 
@@ -68,20 +65,6 @@ def test_turns_even_out_the_pulses_of_a_feed(tolerance: float, turns: float) -> 
 def test_turns_bring_a_hundred_steps_of_the_scale() -> None:
     # A turn: 6 x 7.5 x 81.5 / 144 = 25.47 sq ft, at 80 lb/ac 0.04677 lb; 1 lb needs 21.4 turns.
     assert proposed() == (6.0, 22.0)
-
-
-@pytest.mark.parametrize(
-    ("rate", "step", "turns"),
-    [
-        # 200 ft / 81.5 in = 29.4 turns; a turn of 15 lb/ac drops 7.96 g.
-        (15, "0.0001", 30.0),
-        (15, "0.005", 63.0),
-        (3, "0.001", 63.0),
-    ],
-)
-def test_small_seed_takes_more_rows_and_more_ground(rate: int, step: str, turns: float) -> None:
-    found = proposed("small_seed", bulk_rate=us(rate, LB_AC), scale_step=float(step))
-    assert found == (12.0, turns)
 
 
 @pytest.mark.parametrize(("step", "turns"), [("0.001", 20.0), ("0.05", 107.0), ("0.5", 200.0)])
