@@ -63,17 +63,26 @@ def _stale(flows: Flows, fact: Fact, *, asked: bool) -> Iterator[Finding]:
         yield flows.in_fact("not_spelled", fact.name, "stale_after", **about)
 
 
+LEANS = (
+    *("usual_by", "at_most", "half_of", "in_step_of", "variant_by"),
+    *("scatters_by", "scatters_about"),
+)
+"""The keys by which one fact names another."""
+SAME_KIND = {"at_most", "half_of"}
+"""Those that name one of the same kind."""
+
+
 def _names(flows: Flows, fact: Fact) -> Iterator[Finding]:
     """Other facts, tables and parts that a fact names."""
     library = flows.library
-    for key in ("usual_by", "at_most", "half_of", "in_step_of", "variant_by"):
+    for key in LEANS:
         other = getattr(fact, key)
         if not other:
             continue
         if other not in library.facts:
             about = {"fact": other, "near": near(other, library.facts)}
             yield flows.in_fact("unknown_fact", fact.name, key, **about)
-        elif key in {"at_most", "half_of"} and library.facts[other].kind != fact.kind:
+        elif key in SAME_KIND and library.facts[other].kind != fact.kind:
             about = {"fact": other, "kind": library.facts[other].kind, "wanted": fact.kind}
             yield flows.in_fact("other_kind", fact.name, key, **about)
     for key in ("table", "known_words"):

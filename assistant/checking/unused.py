@@ -12,7 +12,7 @@ from assistant.flowfile.findings import Finding
 
 LEANS_ON = (
     *("usual_by", "at_most", "half_of", "in_step_of", "variant_by", "usual_near"),
-    *("usual_times", "misses_by"),
+    *("usual_times", "misses_by", "scatters_by", "scatters_about"),
 )
 """The keys by which one fact leans on another."""
 

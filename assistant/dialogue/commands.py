@@ -7,6 +7,7 @@ from dataclasses import replace
 from assistant.answers.text import listed
 from assistant.dialogue.asides import answered, aside, in_other_unit
 from assistant.dialogue.changing import begin_change, go_back
+from assistant.dialogue.doubt import how_sure
 from assistant.dialogue.explaining import help_for, meaning, why
 from assistant.dialogue.guard import to_put_back
 from assistant.dialogue.in_passing import answered_by_name
@@ -94,6 +95,7 @@ SIMPLE = {
     "help": lambda job, state: aside(state, help_for(job, state)),
     "back": go_back,
     "review": lambda job, state: aside(state, review_of(job, state)),
+    "how_sure": lambda job, state: aside(state, how_sure(job, state)),
     "repeat": lambda _job, state: aside(state),
     "do_not_know": do_not_know,
     "later": park,

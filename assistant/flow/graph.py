@@ -69,13 +69,14 @@ class Graph:
     facts: Mapping[str, Fact]
     series: Mapping[str, Series]
     declared: Mapping[str, str]
+    homes: Mapping[str, Series] = field(default_factory=dict)
 
     def __getitem__(self, place: str) -> Node:
         return self.nodes[place]
 
     def home(self, name: str) -> Series | None:
         """The series that a fact is a member of, if any."""
-        return next((s for s in self.series.values() if name in s.members), None)
+        return self.homes.get(name)
 
 
 Sets = Mapping[str, Collection[str]]
@@ -102,6 +103,7 @@ def compiled(library: Library, job: str, sets: Sets) -> Graph:
         facts={**library.facts, **builder.facts},
         series=builder.series,
         declared=builder.declared,
+        homes={member: each for each in builder.series.values() for member in each.members},
     )
 
 
@@ -238,6 +240,8 @@ def renamed(fact: Fact, scope: Mapping[str, str]) -> Fact:
         at_most=scope.get(fact.at_most, fact.at_most),
         usual_near=scope.get(fact.usual_near, fact.usual_near),
         usual_by=scope.get(fact.usual_by, fact.usual_by),
+        misses_by=scope.get(fact.misses_by, fact.misses_by),
+        scatters_about=scope.get(fact.scatters_about, fact.scatters_about),
     )
 
 

@@ -7,6 +7,8 @@ from dataclasses import asdict, dataclass
 from typing import Any
 
 from assistant import __version__
+from assistant.dialogue.doubt import doubts
+from assistant.dialogue.job import Job, State
 from assistant.dialogue.log import CardOffer
 from assistant.dialogue.messages import Ask, Message, Offer, Warn
 from assistant.dialogue.questions import proposals, question
@@ -88,7 +90,7 @@ class Report:
             "needs": self.needs(),
             "refused": self.refusal(),
             "notes": [self.note(code, name) for code, name in self.notes],
-            "facts": facts_of(sitting.job, sitting.state),
+            "facts": with_doubt(sitting.job, sitting.state),
             "series": series_of(sitting.job, sitting.state),
         }
 
@@ -155,3 +157,10 @@ def not_begun(exit_code: int, code: str, text: str) -> str:
 def need(kind: str, name: str | list[str], text: str, accepts: list[str]) -> dict[str, Any]:
     """What is needed, as data."""
     return {"kind": kind, "name": name, "question": text, "accepts": accepts}
+
+
+def with_doubt(job: Job, state: State) -> dict[str, Any]:
+    """Every fact that is known; a number that was worked out with how far it may be off, in SI."""
+    facts = facts_of(job, state)
+    half = {name: doubt.half for name, doubt in doubts(job, state).items()}
+    return {n: {**each, "plus_minus": half[n]} if n in half else each for n, each in facts.items()}

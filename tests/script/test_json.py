@@ -43,6 +43,9 @@ ENDS: dict[str, tuple[Facts | str | None, tuple[str, ...] | None]] = {
 CODES = dict(zip(ENDS, (0, 0, 0, 0, 0, 2, 3, 3, 4, 4, 4, 3), strict=True))
 
 
+MAY_HAVE = ("settled", "unusual", "guess", "plus_minus")
+
+
 @pytest.mark.parametrize("name", ENDS)
 def test_one_object_of_one_shape_whatever_the_end(name: str) -> None:
     facts, lines = ENDS[name]
@@ -56,7 +59,7 @@ def test_one_object_of_one_shape_whatever_the_end(name: str) -> None:
     for each in [found["facts"], *(row for rows in found["series"].values() for row in rows)]:
         for fact in each.values():
             assert {"value", "unit", "shown", "from"} <= set(fact)
-            assert set(fact) <= {"value", "unit", "shown", "from", "settled", "unusual", "guess"}
+            assert set(fact) <= {"value", "unit", "shown", "from", *MAY_HAVE}
     if found["needs"]:
         assert list(found["needs"]) == ["kind", "name", "question", "accepts"]
         assert found["needs"]["kind"] in {"fact", "caution", "list", "review"}
@@ -183,3 +186,13 @@ def test_where_a_value_came_from_is_told() -> None:
 def test_odd_rows_are_numbers_among_the_rows_caught() -> None:
     rows = {**BASE, "trials": [{"row_weights": "105 g; 106 g; 40 g; 104 g; 106 g; 105 g"}]}
     assert run(rows).facts["odd_rows"]["value"] == [3]
+
+
+def test_what_was_worked_out_from_readings_tells_how_far_it_may_be_off() -> None:
+    """A catch wanted of 1.40324 lb: 7.5 in and 81.5 in, each an eighth of an inch off."""
+    facts = json.loads(run(BASE).out)["facts"]
+    share = ((0.125 / 7.5) ** 2 + (0.125 / 81.5) ** 2) ** 0.5
+    wanted = facts["target_catch"]
+    assert wanted["plus_minus"] == pytest.approx(share * wanted["value"], rel=1e-3)
+    assert {each["from"] for each in facts.values() if "plus_minus" in each} == {"worked out"}
+    assert all(each["plus_minus"] > 0 for each in facts.values() if "plus_minus" in each)
