@@ -57,6 +57,20 @@ class Far:
     """So far off that a slip is likelier than the setting."""
 
 
+class JobApart:
+    """The last catch of a job that waits."""
+
+    @dataclass(frozen=True, slots=True)
+    class Worked:
+        """As for weights, and what it weighed, in kg."""
+
+        found_ratio: Ratio
+        times_off: Ratio
+        told_pounds: Ratio
+        tub_share: Ratio
+        job_weight: Mass
+
+
 class Tub:
     """The empty tub."""
 
@@ -130,6 +144,16 @@ def rates_apart(*, wanted_rate: Rate, got_rate: Rate) -> RatesApart.Worked:
     """How far two rates (kg/m2, over 0) lie apart. Common practice, no source."""
     ratio = got_rate / wanted_rate
     return RatesApart.Worked(ratio, max(ratio, 1 / ratio), ratio - ratio, ratio - ratio)
+
+
+def job_apart(*, job_off: Share, job_catch: Mass, one_pound: Mass) -> JobApart.Worked:
+    """How far a catch lies off by its share (over -1) of `job_catch`, what was wanted (kg, over 0).
+
+    Common practice, no source.
+    """
+    ratio = 1 + job_off
+    weight = job_catch * ratio
+    return JobApart.Worked(ratio, max(ratio, 1 / ratio), weight / one_pound, ratio - ratio, weight)
 
 
 def far_off(*, percent_off: Share, mix_up_from: Ratio) -> NearBy | Far:

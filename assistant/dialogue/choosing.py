@@ -50,7 +50,7 @@ def fetch(job: Job, open_: Open, sought: str) -> Fetch:
     """Ask the shell for the cards that a person means by some words or an id."""
     step = job.graph[open_.place].step
     wanted = {name: step.reads.get(name, name) for name in step.what}
-    return Fetch(open_.place, open_.visit, wanted, {SOUGHT: sought})
+    return Fetch(open_.place, open_.visit, wanted, {SOUGHT: sought}, step.waiting)
 
 
 def to_corrected(job: Job, state: State, text: str) -> Outcome:

@@ -109,12 +109,14 @@ class Fetch:
     """A request to the shell: cards whose facts match, cut down to the facts wanted.
 
     `wanted` leads from a fact of this job to the fact of the card that lends it; "=x" lends x.
+    With `waiting` jobs that wait are meant, not cards.
     """
 
     place: str
     visit: int
     wanted: Mapping[str, str]
     match: Mapping[str, str]
+    waiting: bool = False
 
 
 @dataclass(frozen=True, slots=True)

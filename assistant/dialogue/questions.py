@@ -128,9 +128,11 @@ def card_offer(job: Job, state: State, open_: Open) -> Offer:
     """The cards that the book offers, newest first, and going without."""
     offer = state.log.offered(open_.place, open_.visit)
     lines = (card.line for card in offer.cards) if offer else ()
-    known = bool(job.graph[open_.place].step.match)
-    choices = (*lines, say(job, "recall.none" if known else "recall.none_of_them"))
-    title = say(job, "recall.found" if known else "recall.found_any")
+    step = job.graph[open_.place].step
+    choices = (*lines, say(job, "recall.none" if step.match else "recall.none_of_them"))
+    if step.waiting:
+        return Offer(say(job, "recall.waiting"), choices, say(job, "recall.which_waiting"))
+    title = say(job, "recall.found" if step.match else "recall.found_any")
     return Offer(title, choices, say(job, "recall.ask"))
 
 

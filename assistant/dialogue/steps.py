@@ -38,20 +38,12 @@ def walk_on(walk: Walk) -> None:
 
 def work_out(walk: Walk) -> str:
     """Run a calculation on what is known; its outcome is the way on."""
-    from assistant.calc.calculation import outcome_name
-
     node, at = walk.node, walk.at
-    calculation = walk.job.calculations[node.step.what[0]]
-    reads = {name: node.real(node.step.reads.get(name, name)) for name in calculation.parameters}
-    given = {name: argument(walk, calculation, name, real) for name, real in reads.items()}
-    result = calculation.function(**given)
-    outcome = outcome_name(type(result))
-    forget_outputs(walk, calculation.outcomes)
+    reads, given, outcome, results = ran(walk)
+    forget_outputs(walk, walk.job.calculations[node.step.what[0]].outcomes)
     guess = any(at.known[real].guess for real in reads.values() if real in at.known)
     inputs = tuple(reads.values())
-    for each in fields(result):
-        real = node.result(each.name)
-        value = getattr(result, each.name)
+    for real, value in results.items():
         at.known[real] = Known(value, inputs=inputs, guess=guess or guessed_in_a_row(walk, value))
     if node.step.records:
         at.forget_after(node.real(node.step.records))
@@ -62,6 +54,19 @@ def work_out(walk: Walk) -> str:
         brief = walk.text(node.step.brief)
         walk.said.append(Work(node.step.what[0], outcome, text, numbers, brief))
     return outcome if outcome in node.next else NEXT
+
+
+def ran(walk: Walk) -> tuple[dict[str, str], dict[str, Any], str, dict[str, Any]]:
+    """The calculation of this step on what is known: what it reads, with what, how it came out."""
+    from assistant.calc.calculation import outcome_name
+
+    node = walk.node
+    calculation = walk.job.calculations[node.step.what[0]]
+    reads = {name: node.real(node.step.reads.get(name, name)) for name in calculation.parameters}
+    given = {name: argument(walk, calculation, name, real) for name, real in reads.items()}
+    result = calculation.function(**given)
+    results = {node.result(each.name): getattr(result, each.name) for each in fields(result)}
+    return reads, given, outcome_name(type(result)), results
 
 
 def guessed_in_a_row(walk: Walk, value: Value) -> bool:
@@ -176,7 +181,7 @@ def recall(walk: Walk) -> str | None:
     offer, match = walk.log.offered(at.place, at.visit), matched(walk)
     if offer is None or offer.match not in {(), tuple(match.values())}:
         wanted = {name: node.step.reads.get(name, name) for name in node.step.what}
-        walk.said.append(Fetch(at.place, at.visit, wanted, match))
+        walk.said.append(Fetch(at.place, at.visit, wanted, match, node.step.waiting))
         walk.open("fetch")
         return None
     if not offer.cards:
@@ -192,7 +197,8 @@ def recall(walk: Walk) -> str | None:
     taken = next((card for card in offer.cards if card.id == entry.settled), None)
     if taken is None:
         return went(node, NONE)
-    walk.said.append(ReadBack(say(walk.job, "recall.taken", line=taken.line)))
+    name = "recall.taken_waiting" if node.step.waiting else "recall.taken"
+    walk.said.append(ReadBack(say(walk.job, name, line=taken.line)))
     lend(at, taken)
     return went(node, TAKEN)
 

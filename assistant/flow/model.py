@@ -79,6 +79,8 @@ class Fact:
     half_of: str = ""
     basis: str = ""
     misses_by: str = ""
+    scatters_by: str = ""
+    scatters_about: str = ""
     in_step_of: str = ""
     recall: Literal["use", "never"] = "never"
     stale_after: str = ""
@@ -137,6 +139,7 @@ class Step:
     sets: Mapping[str, str] = field(default_factory=dict)
     records: str = ""
     match: tuple[str, ...] = ()
+    waiting: bool = False
     alias: str = ""
     carry: Mapping[str, str] = field(default_factory=dict)
     wait: bool = False

@@ -82,6 +82,8 @@ class FactShape(Shape):
     half_of: Text = ""
     basis: Text = ""
     misses_by: Text = ""
+    scatters_by: Text = ""
+    scatters_about: Text = ""
     in_step_of: Text = ""
     recall: Literal["use", "never"] = "never"
     stale_after: Text = ""
@@ -184,9 +186,13 @@ class CautionStep(Step):
 
 
 class Recall(Step):
-    """Offers cards of the book; a quiet one takes the newest that fits."""
+    """Offers cards of the book; a quiet one takes the newest that fits.
+
+    With `waiting` it offers jobs that wait, where they know the first fact already.
+    """
 
     recall: Texts
+    waiting: bool = False
     match: list[Text] = []
     reads: Names = {}
     quiet: bool = False

@@ -1,25 +1,34 @@
-"""What the cards of the book lend to a new conversation."""
+"""What the cards of the book, and the jobs that wait in it, lend to a new conversation."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from fractions import Fraction
+from functools import cache
+from itertools import islice
 from typing import Any
 
 from assistant.book.book import Book
+from assistant.book.problems import BookProblem
 from assistant.book.records import StoredCard
-from assistant.dialogue.job import Job
+from assistant.dialogue.job import Job, job_of
 from assistant.dialogue.log import LAST_GUESS, LAST_TIME, CardOffer, Told
 from assistant.dialogue.messages import Fetch, OldCard, Say
 from assistant.dialogue.walk import DRILL, SOUGHT
 from assistant.dialogue.wording import say
 from assistant.flow.model import Fact
+from assistant.quantities.kinds import KINDS
 from assistant.quantities.settled import spell
 from assistant.quantities.units import factor
+from assistant.sitting.making import card_facts
+from assistant.sitting.replaying import UNREADABLE, replay
 
 MOST = 5
 BY_ID = "rechecked"
 """The fact that holds the id of a card."""
+
+SOUGHT_BY = (DRILL, "lot", "crop")
+"""The facts whose words find a card or a job."""
 
 TYPED_DIGITS, WORKED_DIGITS = 7, 4
 """Digits of a number that a card holds without its spelling: as it was typed, or worked out."""
@@ -29,8 +38,41 @@ Stored = Mapping[str, Any]  # a fact as a card holds it
 
 def offers(job: Job, book: Book, fetch: Fetch, *, scripted: bool) -> tuple[CardOffer, ...]:
     """At most five cards that a fetch asks for, newest first, each cut down to what is wanted."""
+    if fetch.waiting:
+        waiting = (offer_of(job, each, fetch) for each in waiting_jobs(job, book, fetch.match))
+        first = next(iter(fetch.wanted))
+        return tuple(islice((o for o in waiting if first in {t.fact for t in o.facts}), MOST))
     cards = list(found(book, fetch.match, scripted=scripted))[:MOST]
     return tuple(offer_of(job, card, fetch) for card in cards)
+
+
+def waiting_jobs(job: Job, book: Book, match: Mapping[str, str]) -> Iterator[StoredCard]:
+    """What each job that waits knows so far, as a card would have it; the last talked in first.
+
+    Where some words are sought, those of a drill, a lot or a crop of that name. One that can't be
+    worked out today is passed over: `drillside resume` tells what is wrong with it.
+    """
+    held_in = cache(lambda name: job_of(job.library, name, job.calculations))
+    for talk in book.unfinished():
+        try:
+            held = replay(held_in(talk.job), book, talk)
+        except (BookProblem, *UNREADABLE):
+            continue
+        facts = card_facts(held.job, held.state)
+        drill, lot, crop = (str(facts.get(name, {}).get("shown", "")) for name in SOUGHT_BY)
+        if match.get(SOUGHT, "").casefold() in {"", *map(str.casefold, (drill, lot, crop))}:
+            yield StoredCard(
+                id=talk.id,
+                talk=talk.id,
+                at=talk.started,
+                job=talk.job,
+                drill=drill,
+                crop=crop,
+                lot=lot,
+                outcome="",
+                scripted=False,
+                facts=facts,
+            )
 
 
 def found(book: Book, match: Mapping[str, str], *, scripted: bool) -> Iterable[StoredCard]:
@@ -53,7 +95,7 @@ def sought(book: Book, words: str, *, scripted: bool) -> list[StoredCard]:
     card = book.card(words)
     if card:
         return [card]
-    for by in (DRILL, "lot", "crop"):
+    for by in SOUGHT_BY:
         cards = book.cards(**{by: words}, include_scripted=scripted, limit=MOST)
         if cards:
             return cards
@@ -116,5 +158,5 @@ def spelling(fact: Fact, held: Stored, digits: int) -> str:
     value = held["value"]
     if held.get("settled") or isinstance(value, str):
         return str(held.get("settled") or value)
-    unit = fact.us or fact.metric
+    unit = "%" if KINDS[fact.kind].form == "percent" else fact.us or fact.metric
     return spell(Fraction(f"{value / factor(unit) if unit else value:.{digits}g}"), unit)
