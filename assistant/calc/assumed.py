@@ -30,3 +30,9 @@ LOOK_AHEAD = 4
 """Plans of up to so many more catches at one setting are weighed against each other."""
 HUNDREDTH = 0.01
 """Shares that are told of a judgement are whole hundredths, on the safe side."""
+LEFT_FOR_ROWS = 0.32
+"""What a proven setting of the caught rows leaves of the tolerance, as a standard deviation."""
+FEW_CATCHES_FROM, SOME_CATCHES_FROM = 0.05, 0.03
+"""Tolerances that most drills are set to in 2 to 5 and in 3 to 9 catches: see the closed loop."""
+NOTABLY = 1.5
+"""So many times the rows that are proposed are worth a word."""

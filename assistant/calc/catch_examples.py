@@ -20,6 +20,7 @@ PLANNED: dict[str, Value] = {
     "one_turn": 1.0,
     "turns_most": 200.0,
 }
+FOR_ALL = {"drive_rows": 24.0, "tolerance": 0.03, "usual_row_cv": 0.05, "one_row": 1.0}
 WEIGHABLE = {"turns_wanted": 20.0, "marks_wanted": 100.0, "marks_least": 50.0, "turns": 30.0}
 WEIGHED: dict[str, Value] = {"tare": 0.1, "catch_step": 0.001}
 AIMED: dict[str, Value] = {**WEIGHED, "target_catch": 0.3}
@@ -81,7 +82,12 @@ EXAMPLES: Mapping[str, tuple[Inputs, ...]] = {
     "whole_rows": ({"row_count": 24.0},),
     "half_rows": ({"row_count": 25.0, "one_row": 1.0},),
     "tub_on_scale": ({"tare": 0.0, "scale_step": 0.001}, {"tare": 0.1, "scale_step": 0.001}),
-    "propose_catch": (PLANNED,),
+    "propose_catch": (PLANNED, {**PLANNED, "bulk_rate": 0.001}),
+    "rows_for_all": (
+        {**FOR_ALL, "proposed_rows_caught": 6.0},
+        {**FOR_ALL, "proposed_rows_caught": 12.0},
+    ),
+    "catches_expected": tuple({"tolerance": share} for share in (0.05, 0.03, 0.02)),
     "ground": ({"rows_caught": 6.0, "turns": 30.0, **GROUND},),
     "expected_catch": ({"bulk_rate": 0.009, "ground_covered": 68.0, "rows_caught": 6.0},),
     "expected_reading": ({"target_catch": 0.3, "tare": 0.1, "tolerance": 0.05},),

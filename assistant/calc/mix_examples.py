@@ -39,12 +39,12 @@ EXAMPLES: Mapping[str, tuple[Inputs, ...]] = {
         {**SAMPLED, "second_sample": (0.05, 0.0, 0.004), "first_sample": (0.05, 0.0002, 0.004)},
         {**SAMPLED, "second_sample": (0.05, 0.03)},
     ),
-    "propose_small_catch": (
+    "propose_small_catch": tuple(
         {
             "bulk_rate": 0.0017,
             "row_spacing": 0.19,
             "distance_per_turn": 2.0,
-            "scale_step": 0.0001,
+            "scale_step": step,
             "drive_rows": 24.0,
             "marks_wanted": 100.0,
             "small_rows_wanted": 12.0,
@@ -54,7 +54,8 @@ EXAMPLES: Mapping[str, tuple[Inputs, ...]] = {
             "one_row": 1.0,
             "one_turn": 1.0,
             "turns_most": 200.0,
-        },
+        }
+        for step in (0.0001, 0.005)
     ),
     "live_share_uncoated": (
         {"live_seed_share": 0.585, "purity": 0.65, "coating": 0.34},

@@ -40,6 +40,15 @@ class ProposedCatch:
         proposed_rows_caught: Rows
         proposed_turns: Turns
 
+    @dataclass(frozen=True, slots=True)
+    class Coarse:
+        """The scale asks for more turns than the feed: what more rows would need instead."""
+
+        proposed_rows_caught: Rows
+        proposed_turns: Turns
+        rows_instead: Rows
+        turns_instead: Turns
+
 
 class Ground:
     """The ground that a catch stands for."""
@@ -146,22 +155,27 @@ def propose_catch(
     one_row: Rows,
     one_turn: Turns,
     turns_most: Turns,
-) -> ProposedCatch.Worked:
+) -> ProposedCatch.Worked | ProposedCatch.Coarse:
     """Rows to catch and turns to make, so that the catch is heavy enough to weigh, and even.
 
     Rows: those wanted or a quarter of what the wheel turns, whichever is more, but no more than
     there are. Turns: those wanted, or as many as bring the wanted steps of the scale, or
     `even_turns` over the tolerance, but no more than the most. A feed throws in pulses, so that a
-    catch scatters by half a turn or so; at 2 over the tolerance that is a quarter of it. Both
+    catch scatters by half a turn or so; at 2 over the tolerance that is a quarter of it. Where the
+    scale asks for more turns than the feed, more rows would need fewer of them. All are
     whole; `one_row` and `one_turn` are 1, with their kinds. Rate, spacing and
     distance are more than 0. Common practice, no source.
     """
     quarter = up_to_step(drive_rows / 4, one_row)
     rows = min(drive_rows, max(rows_wanted, quarter))
-    catch_of_a_turn = bulk_rate * rows * row_spacing * distance_per_turn
-    turns = up_to_step(marks_wanted * scale_step / catch_of_a_turn, one_turn)
-    even = up_to_step(even_turns / tolerance, one_turn)
-    return ProposedCatch.Worked(rows, min(turns_most, max(turns_wanted, turns, even)))
+    turns_of_a_row = marks_wanted * scale_step / (bulk_rate * row_spacing * distance_per_turn)
+    even = max(turns_wanted, up_to_step(even_turns / tolerance, one_turn))
+    turns = max(even, up_to_step(turns_of_a_row / rows, one_turn))
+    if turns <= even or at_least(rows, drive_rows):
+        return ProposedCatch.Worked(rows, min(turns_most, turns))
+    instead = min(drive_rows, up_to_step(turns_of_a_row / even, one_row))
+    fewer = max(even, up_to_step(turns_of_a_row / instead, one_turn))
+    return ProposedCatch.Coarse(rows, min(turns_most, turns), instead, min(turns_most, fewer))
 
 
 def ground(

@@ -62,7 +62,7 @@ def propose_small_catch(
     one_row: Rows,
     one_turn: Turns,
     turns_most: Turns,
-) -> ProposedCatch.Worked:
+) -> ProposedCatch.Worked | ProposedCatch.Coarse:
     """Rows and turns for small seed: more rows and more ground, by the rule of `propose_catch`.
 
     The turns cover at least `small_distance` (m), such as 200 ft. Common practice, no source.

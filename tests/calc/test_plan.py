@@ -27,7 +27,9 @@ def test_a_tub_of_no_weight_was_zeroed_away(tare: float, outcome: type) -> None:
     assert plan.tub_on_scale(tare=tare, scale_step=0.005) == outcome(0.005)
 
 
-def proposed(**given: float) -> tuple[float, float]:
+def whole_proposal(
+    **given: float,
+) -> plan.ProposedCatch.Worked | plan.ProposedCatch.Coarse:
     facts = {
         "bulk_rate": us("80", LB_AC),
         "row_spacing": us("7.5", IN),
@@ -44,7 +46,11 @@ def proposed(**given: float) -> tuple[float, float]:
         "turns_most": 200.0,
         **given,
     }
-    found = plan.propose_catch(**facts)
+    return plan.propose_catch(**facts)
+
+
+def proposed(**given: float) -> tuple[float, float]:
+    found = whole_proposal(**given)
     return found.proposed_rows_caught, found.proposed_turns
 
 
@@ -65,6 +71,23 @@ def test_turns_even_out_the_pulses_of_a_feed(tolerance: float, turns: float) -> 
 def test_turns_bring_a_hundred_steps_of_the_scale() -> None:
     # A turn: 6 x 7.5 x 81.5 / 144 = 25.47 sq ft, at 80 lb/ac 0.04677 lb; 1 lb needs 21.4 turns.
     assert proposed() == (6.0, 22.0)
+
+
+def test_a_coarse_scale_is_told_what_more_rows_would_need() -> None:
+    """At 0.05 lb a hundred steps are 5 lb; a row and turn drop 0.04677 / 6 = 0.007795 lb.
+
+    6 rows: 5 / 0.04677 = 106.9 turns. In the 20 that evenness asks for: 32.1 rows, of 24; with all
+    of these 5 / 0.1871 = 26.7 turns.
+    """
+    found = whole_proposal(scale_step=us("0.05", LB))
+    assert isinstance(found, plan.ProposedCatch.Coarse)
+    assert (found.proposed_rows_caught, found.proposed_turns) == (6.0, 107.0)
+    assert (found.rows_instead, found.turns_instead) == (24.0, 27.0)
+
+
+def test_with_all_rows_caught_no_more_can_be() -> None:
+    found = whole_proposal(scale_step=us("0.05", LB), drive_rows=6.0)
+    assert isinstance(found, plan.ProposedCatch.Worked)
 
 
 @pytest.mark.parametrize(("step", "turns"), [("0.001", 20.0), ("0.05", 107.0), ("0.5", 200.0)])
