@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from fractions import Fraction
+from itertools import pairwise
 
 from assistant.answers.expect import About, Expect, Refusal, Settled, Unusual
 from assistant.answers.rank import is_usual, settled
 from assistant.quantities.kinds import KINDS
-from assistant.quantities.settled import exact, members, parts, spell
+from assistant.quantities.settled import decimal, exact, members, parts, spell
 from assistant.quantities.units import same_dimension
 
 NEAR = tuple(Fraction(10) ** power for power in (-1, 1, -2, 2))
@@ -26,6 +27,13 @@ OTHER_UNITS = {
     "kg/m^3": ("lb/bu", "kg/hL"),
 }
 """The same number in a unit that is taken for another, by what the kind is written in."""
+
+
+ACROSS = {"distance_per_turn": (Fraction("3.1416"), Fraction("6.2832"))}
+"""How many times what was told the wanted thing is: round a wheel, where that across it was told,
+or half of it."""
+TENTHS, EIGHTHS = 10, 8
+"""What people type behind a point, and what a tape shows."""
 
 
 def judge(expect: Expect, told: Settled) -> Refusal | Unusual | None:
@@ -54,7 +62,10 @@ def variant(expect: Expect, fact: str) -> Expect:
 
 
 def likeliest_slip(expect: Expect, told: Settled) -> Settled | None:
-    """The first slip (unit, then decimal point) that brings a value into its usual range."""
+    """The first slip that brings a value into its usual range.
+
+    Unit, decimal point, two digits swapped, across for round.
+    """
     if members(told.settled) is not None or (expect.usual_least, expect.usual_most) == (None, None):
         return None
     here = exact(expect.kind, told.settled)
@@ -69,14 +80,38 @@ def _slips(expect: Expect, told: str) -> Iterator[str]:
     number, unit = parts(expect.kind, told)
     moved = {times: number * times for times in (*NEAR, *FAR)}
     moved = {t: n for t, n in moved.items() if n and (not kind.whole or n.denominator == 1)}
-    near = [spell(moved[times], unit) for times in NEAR if times in moved]
+    near = [moved[times] for times in NEAR if times in moved]
+    plain = [spell(each, unit) for each in near if _is_plain(each)]
     others = [each for each in OTHER_UNITS.get(kind.plain, ()) if same_dimension(each, expect.kind)]
     in_others = [spell(number, each) for each in others] if number else []
     own = not expect.bare or unit == expect.bare[0]  # in another unit, the unit is likelier wrong
-    yield from (*near, *in_others) if own else (*in_others, *near)
+    across = ACROSS.get(expect.kind, ()) if (number * EIGHTHS).denominator == 1 else ()
+    yield from (spell(_tenths(number * times), unit) for times in across)
+    yield from (*plain, *in_others) if own else (*in_others, *plain)
+    yield from (spell(each, unit) for each in _swapped(number))
+    yield from (spell(each, unit) for each in near)
     yield from (spell(moved[times], unit) for times in FAR if times in moved)
     for other in expect.bare:
         yield from (spell(moved[times], other) for times in NEAR if times in moved)
+
+
+def _is_plain(number: Fraction) -> bool:
+    """Whether a number is one that people type: one more digit behind the point is seldom lost."""
+    return (number * TENTHS).denominator == 1
+
+
+def _swapped(number: Fraction) -> Iterator[Fraction]:
+    """The number with two digits that stand side by side the other way round: 81.5 for 18.5."""
+    told = decimal(number) or ""
+    at = [n for n, mark in enumerate(told) if mark.isdigit()]
+    for left, right in pairwise(at):
+        marks = list(told)
+        marks[left], marks[right] = marks[right], marks[left]
+        yield Fraction("".join(marks))
+
+
+def _tenths(number: Fraction) -> Fraction:
+    return Fraction(round(number * TENTHS), TENTHS)
 
 
 def _in_usual(expect: Expect, value: Fraction) -> bool:

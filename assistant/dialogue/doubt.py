@@ -8,6 +8,7 @@ scatter is not in it: the judgement of a catch tells that.
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
+from contextlib import suppress
 from dataclasses import dataclass, replace
 from math import hypot, isclose
 
@@ -27,6 +28,10 @@ COVERS = 1.96
 """So many standard deviations hold 95 in 100: the standard normal distribution."""
 BETTER = 2
 """What matters most might be known so many times as well."""
+
+
+NOTHING_LEFT = (ArithmeticError, LookupError, ValueError)
+"""What a formula raises where a moved reading leaves it nothing, such as a catch below zero."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -111,7 +116,7 @@ def number(job: Job, at: Situation, name: str) -> float:
 def worked_again(job: Job, state: State, moves: Mapping[Reading, float]) -> dict[str, float]:
     """Every number worked out, once each of some readings is more by so much, in SI.
 
-    What a step does not find where it comes out another way stays as it was.
+    What a step does not find, as it comes out another way or not at all, stays as it was.
     """
     at = state.situation.copy()
     for reading, by in moves.items():
@@ -119,9 +124,10 @@ def worked_again(job: Job, state: State, moves: Mapping[Reading, float]) -> dict
     walk = Walk(job, state.log, at)
     for place in last_worked(job, at.trail):
         at.place = place
-        results = ran(walk)[-1]
-        for name in results.keys() & at.known.keys():
-            at.known[name] = replace(at.known[name], value=results[name])
+        with suppress(*NOTHING_LEFT):
+            results = ran(walk)[-1]
+            for name in results.keys() & at.known.keys():
+                at.known[name] = replace(at.known[name], value=results[name])
     return {
         name: known.value
         for name, known in at.known.items()

@@ -9,13 +9,14 @@ import random
 from collections.abc import Callable
 from dataclasses import replace
 from fractions import Fraction
+from functools import cache
 
 import pytest
 
 from assistant.answers.expect import Expect, Refusal, Settled, Unusual
 from assistant.answers.rank import settled
 from assistant.answers.slips import judge
-from assistant.quantities.settled import exact, spell
+from assistant.quantities.settled import decimal, exact, spell
 from tests.answers import questions as q
 
 VALUES, RIGHT_AT_LEAST = 500, Fraction(4, 5)
@@ -39,12 +40,31 @@ def point_lost(_: Expect, number: Fraction, unit: str) -> str | None:
     return spell(number * 10, unit) if number.denominator != 1 else None
 
 
+def swapped(_: Expect, number: Fraction, unit: str) -> str | None:
+    """81.5 typed as 18.5."""
+    told = decimal(number) or ""
+    other = told[1::-1] + told[2:]
+    return spell(Fraction(other), unit) if told[:2].isdigit() and other != told else None
+
+
+def across(times: str) -> Callable[[Expect, Fraction, str], str | None]:
+    """A wheel measured across, or from its middle, where the way round it is asked."""
+    return lambda expect, number, unit: (
+        spell(Fraction(round(number / Fraction(times) * 8), 8), unit)
+        if expect.kind == "distance_per_turn"
+        else None
+    )
+
+
 SLIPS: dict[str, Callable[[Expect, Fraction, str], str | None]] = {
     "ten times": lambda _, number, unit: spell(number * 10, unit),
     "a tenth": lambda _, number, unit: spell(number / 10, unit),
     "the point lost": point_lost,
     "feet for inches": in_unit("ft"),
     "centimeters for inches": in_unit("cm"),
+    "two digits swapped": swapped,
+    "across the wheel": across("3.1416"),
+    "half across the wheel": across("6.2832"),
 }
 
 
@@ -69,8 +89,18 @@ def offered(judged: Refusal | Unusual | None) -> str | None:
     return None
 
 
-@pytest.mark.parametrize("slip", SLIPS)
-def test_the_slip_that_was_made_is_offered_first(slip: str) -> None:
+def near(offer: Fraction, meant: Fraction) -> bool:
+    """What was meant, or as near to it as an eighth of an inch across a wheel is round it."""
+    return abs(offer / meant - 1) < Fraction(1, 50)
+
+
+AMBIGUOUS = {"two digits swapped", "half across the wheel"}
+"""Slips that a lost point or another unit explains as well: 13 in may be 130 in."""
+
+
+@cache
+def right_first(slip: str) -> Fraction:
+    """The share of 500 such slips for which what was meant is offered."""
     chance = random.Random(slip)
     right = asked = 0
     while asked < VALUES:
@@ -80,9 +110,21 @@ def test_the_slip_that_was_made_is_offered_first(slip: str) -> None:
         if judged is None:  # a slip that stays among the usual can't be seen
             continue
         asked += 1
-        likely, meant = offered(judged), spell(number, unit)
-        right += likely is not None and exact(expect.kind, likely) == exact(expect.kind, meant)
-    assert Fraction(right, asked) >= RIGHT_AT_LEAST, (right, asked)
+        likely, meant = offered(judged), exact(expect.kind, spell(number, unit))
+        right += likely is not None and near(exact(expect.kind, likely), meant)
+    return Fraction(right, asked)
+
+
+@pytest.mark.parametrize("slip", sorted(SLIPS.keys() - AMBIGUOUS))
+def test_the_slip_that_was_made_is_offered_first(slip: str) -> None:
+    assert right_first(slip) >= RIGHT_AT_LEAST
+
+
+def test_so_it_is_over_all_slips() -> None:
+    shares = {slip: right_first(slip) for slip in SLIPS}
+    print({slip: float(share) for slip, share in shares.items()})
+    assert sum(shares.values()) / len(shares) >= RIGHT_AT_LEAST
+    assert min(shares.values()) >= Fraction(2, 5)
 
 
 def test_nothing_is_offered_in_place_of_a_usual_value() -> None:

@@ -119,6 +119,16 @@ def test_before_anything_is_worked_out_that_is_said() -> None:
     assert said == calibrate().word("sure.nothing")
 
 
+def test_a_catch_that_weighs_less_than_it_can_miss_does_no_harm() -> None:
+    """4 g, weighed to 5 g: less 5 g there is no catch to tell anything."""
+    story = read_story(FOLDER / "fluted_pounds.txt")
+    state = play(
+        replace(story, moves=(*story.moves[:17], (">", "0.004 lb"), (">", "1")))
+    ).sitting.state
+    assert state.situation.rows["trials"]
+    assert doubts(calibrate(), state)["caught_rate"].half > 0
+
+
 def test_taken_twice_as_well_the_largest_part_is_halved() -> None:
     wide, narrow = Reading("a", 4.0), Reading("b", 3.0)
     doubt = Doubt(((narrow, 3.0), (wide, 4.0)))
