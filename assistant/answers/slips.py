@@ -81,7 +81,7 @@ def _slips(expect: Expect, told: str) -> Iterator[str]:
     moved = {times: number * times for times in (*NEAR, *FAR)}
     moved = {t: n for t, n in moved.items() if n and (not kind.whole or n.denominator == 1)}
     near = [moved[times] for times in NEAR if times in moved]
-    plain = [spell(each, unit) for each in near if _is_plain(each)]
+    plain = [spell(each, unit) for each in near if number.denominator == 1 or _is_plain(each)]
     others = [each for each in OTHER_UNITS.get(kind.plain, ()) if same_dimension(each, expect.kind)]
     in_others = [spell(number, each) for each in others] if number else []
     own = not expect.bare or unit == expect.bare[0]  # in another unit, the unit is likelier wrong
@@ -96,7 +96,7 @@ def _slips(expect: Expect, told: str) -> Iterator[str]:
 
 
 def _is_plain(number: Fraction) -> bool:
-    """Whether a number is one that people type: one more digit behind the point is seldom lost."""
+    """Whether a number has one digit behind its point at most: of two points one is seldom lost."""
     return (number * TENTHS).denominator == 1
 
 
