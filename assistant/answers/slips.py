@@ -96,7 +96,7 @@ def _slips(expect: Expect, told: str) -> Iterator[str]:
 
 
 def _is_plain(number: Fraction) -> bool:
-    """Whether a number has one digit behind its point at most: of two points one is seldom lost."""
+    """Whether a number has at most one digit behind its point: more are seldom typed."""
     return (number * TENTHS).denominator == 1
 
 

@@ -1,8 +1,8 @@
 """How far a result may be off by what its readings can miss, and which reading matters most.
 
-Each reading is moved both ways by what its tool can miss, and all is worked out again, unrounded;
-what each moves is added as squares. Source: JCGM 100 (GUM), 5.1.2 and 5.1.3, note 2. How catches
-scatter is not in it: the judgement of a catch tells that.
+Each reading is moved both ways by what its tool can miss and by how such readings scatter, and all
+is worked out again, unrounded; what each moves is added as squares. Source: JCGM 100 (GUM), 5.1.2
+and 5.1.3, note 2.
 """
 
 from __future__ import annotations
@@ -28,8 +28,6 @@ COVERS = 1.96
 """So many standard deviations hold 95 in 100: the standard normal distribution."""
 BETTER = 2
 """What matters most might be known so many times as well."""
-
-
 NOTHING_LEFT = (ArithmeticError, LookupError, ValueError)
 """What a formula raises where a moved reading leaves it nothing, such as a catch below zero."""
 
@@ -98,8 +96,8 @@ def readings(job: Job, at: Situation) -> Iterator[Reading]:
 def missed(job: Job, at: Situation, name: str, known: Known) -> float:
     """What a value can miss, in SI: by its tool, and by how such values scatter. 95 in 100."""
     fact = job.graph.facts.get(name)
-    if fact is None or known.inputs or known.value is None:
-        return 0
+    if fact is None or known.inputs or not known.value:
+        return 0  # a scale that was set to zero shows zero
     tool = number(job, at, fact.misses_by)
     if fact.misses_by and fact.misses_by not in job.graph.facts:
         tool = float(si_value(fact.kind, fact.misses_by))  # type: ignore[arg-type]  # the checker reads it as a number
