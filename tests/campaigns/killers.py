@@ -35,13 +35,6 @@ SURVIVED, HUNG = "survived", "hung"
 PATIENCE = 400.0
 """Seconds after which a mutant counts as one that hangs; a whole judgement takes thirty."""
 
-TESTS = (
-    test_stories.test_story_ends_as_written,
-    test_stories.test_numbers_agree_with_those_worked_out_by_hand,
-    test_stories.test_story_walks_the_branches_that_it_is_there_for,
-    test_stories.test_the_words_were_on_the_screen,
-    test_stories.test_no_guard_fires_in_the_first_sitting,
-)
 SNAPSHOTS = FOLDER / "__snapshots__" / "test_stories"
 SNAPSHOT = "test_the_conversation_reads_as_it_did[{}].txt"
 Uses = Mapping[str, frozenset[str]]
@@ -151,7 +144,7 @@ def touched(mutant: Mutant, jobs: Set[str], used: Uses) -> list[Story]:
 def holds(story: Story) -> bool:
     """Whether a story passes its tests, its transcripts too where they are kept."""
     try:
-        for test in TESTS:
+        for test in test_stories.HOLDS:
             test(story)
         told = play.played(story).transcript()
     except Exception:  # noqa: BLE001  a flow that breaks a test in any way is found out

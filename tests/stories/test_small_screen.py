@@ -46,7 +46,9 @@ def small(monkeypatch: pytest.MonkeyPatch) -> None:
 
 
 @pytest.mark.parametrize("story", STORIES, ids=by_name)
-def test_every_reply_fits_the_screen(story: Story, capsys: pytest.CaptureFixture[str]) -> None:
+def test_every_reply_fits_the_screen_and_what_waits_stands_last(
+    story: Story, capsys: pytest.CaptureFixture[str]
+) -> None:
     """A caution fits as a whole, with what comes with it or alone; a review comes in pages.
 
     Who is taught reads the lesson with its question, and a result before both on its own.
@@ -55,6 +57,7 @@ def test_every_reply_fits_the_screen(story: Story, capsys: pytest.CaptureFixture
         assert all(len(line) <= COLUMNS for each in said for line in shown(each))
         for part in parted(said, taught=story.say == TEACH):
             assert rows(part, capsys) <= ROWS, part
+        what_waits_stands_last(said)
 
 
 def parted(said: Sequence[Message], *, taught: bool) -> list[Sequence[Message]]:
@@ -87,25 +90,22 @@ def test_a_review_comes_whole_and_in_its_order_over_its_pages() -> None:
     assert "Worked out:" in shown(pages[-1][0])
 
 
-@pytest.mark.parametrize("story", STORIES, ids=by_name)
-def test_what_waits_for_an_answer_stands_last_and_a_question_takes_eight_lines(
-    story: Story,
-) -> None:
+def what_waits_stands_last(said: Sequence[Message]) -> None:
+    """What waits for an answer ends the reply, and a question takes eight lines at most."""
     words = library().words
-    for _, said in played(story).exchanges:
-        for each in said:
-            assert not isinstance(each, Ask) or len(shown(each)) <= QUESTION_ROWS, each
-        waiting = [each for each in said if isinstance(each, Ask | Warn | Offer) or is_list(each)]
-        if waiting:
-            assert waiting[-1] is said[-1]
-            last = " ".join(shown(said[-1]))
-            match said[-1]:
-                case Ask(choices=()):
-                    assert last.endswith("?")
-                case Ask():
-                    assert words["ask.pick"] in last[last.rindex("?") :]
-                case Warn(ask=ask) | Offer(ask=ask) | Todo(ask=ask):
-                    assert last.endswith(ask)
+    for each in said:
+        assert not isinstance(each, Ask) or len(shown(each)) <= QUESTION_ROWS, each
+    waiting = [each for each in said if isinstance(each, Ask | Warn | Offer) or is_list(each)]
+    if waiting:
+        assert waiting[-1] is said[-1]
+        last = " ".join(shown(said[-1]))
+        match said[-1]:
+            case Ask(choices=()):
+                assert last.endswith("?")
+            case Ask():
+                assert words["ask.pick"] in last[last.rindex("?") :]
+            case Warn(ask=ask) | Offer(ask=ask) | Todo(ask=ask):
+                assert last.endswith(ask)
 
 
 def is_list(message: Message) -> bool:
