@@ -63,6 +63,8 @@ def test_every_pair_that_can_follow_is_walked() -> None:
     print(f"{len(shape)} pairs by shape, {len(can)} with a road; by stories {by_stories}")
     print(f"{len(walked & can)} walked, {len(listed)} listed, {len(can - wanted)} with no outcome")
 
+    for pair in sorted(wanted - walked ^ listed):
+        print("listed, but walked or without a road:" if pair in listed else "left:", *pair)
     assert wanted - walked == listed
     assert walked & shape <= can
 
