@@ -5,10 +5,13 @@ The marks are declared in pyproject.toml; here they are put where a folder or a 
 
 import importlib.util
 import random
+import re
+from functools import cache
 from pathlib import Path
 
 import pytest
 from hypothesis import settings
+from xdist.scheduler import LoadScopeScheduling  # type: ignore[import-untyped]  # it ships none
 
 CAMPAIGNS = Path(__file__).parent / "campaigns"
 NO_TERMINAL = pytest.mark.skipif(
@@ -33,8 +36,8 @@ LONGEST = (
 )
 """Few tests that take long: they begin first, or one worker would have them alone at the end."""
 
-TELLING = ("played", "all_heard")
-"""What a test file has by name if it looks at stories that are played once."""
+TELLING = re.compile(r"\b(played|all_heard)\b")
+"""What a test file names if it looks at stories that are played once."""
 
 # A test machine that is shared is slow now and then; the time of one example proves nothing.
 settings.register_profile("steady", deadline=None)
@@ -46,24 +49,39 @@ def pytest_addoption(parser: pytest.Parser) -> None:
     parser.addoption("--shuffle", type=int, metavar="SEED", help="run in a random order")
 
 
-@pytest.hookimpl(tryfirst=True)
-def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item]) -> None:
-    """Everything in `tests/campaigns` is a campaign; terminal tests need pseudo-terminals.
+class Together(LoadScopeScheduling):  # type: ignore[misc]  # its base has no types
+    """Files that look at stories stay with one worker, which plays each story once for all of them.
 
-    Files that look at stories stay with one worker, which plays each story once for all of them;
-    any other file stays with one worker by itself.
+    Any other file stays with one worker by itself. (Marks of xdist for groups do nothing with
+    pytest 9: the name of a test is kept apart from where they write it.)
     """
+
+    def _split_scope(self, nodeid: str) -> str:  # the place that xdist has for it
+        file = nodeid.partition("::")[0]
+        return "stories" if file in files_that_tell() else file
+
+
+@cache
+def files_that_tell() -> frozenset[str]:
+    """The test files that name what plays a story once."""
+    root = CAMPAIGNS.parents[1]
+    files = CAMPAIGNS.parent.rglob("test_*.py")
+    told = (file for file in files if TELLING.search(file.read_text(encoding="utf-8")))
+    return frozenset(file.relative_to(root).as_posix() for file in told)
+
+
+def pytest_xdist_make_scheduler(config: pytest.Config, log: object) -> Together:
+    """What goes to which worker."""
+    return Together(config, log)
+
+
+def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item]) -> None:
+    """Everything in `tests/campaigns` is a campaign; terminal tests need pseudo-terminals."""
     if config.getoption("--shuffle") is not None:
         random.Random(config.getoption("--shuffle")).shuffle(items)
     else:
         items.sort(key=lambda item: not str(item.path).endswith(LONGEST))
     for item in items:
-        told = any(name in vars(item.module) for name in TELLING)  # type: ignore[attr-defined]  # of a function in a module
-        item.add_marker(
-            pytest.mark.xdist_group(
-                "stories" if told else f"{item.path.parent.name}-{item.path.stem}"
-            )
-        )
         if item.path.is_relative_to(CAMPAIGNS):
             item.add_marker("campaign")
         if item.get_closest_marker("terminal"):
