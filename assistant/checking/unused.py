@@ -4,16 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 
+from assistant.checking.facts import LEANS
 from assistant.checking.flows import Flows
 from assistant.checking.names import lenders
 from assistant.dialogue.wording import HOLE
 from assistant.flow.model import Fact, Step
 from assistant.flowfile.findings import Finding
 
-LEANS_ON = (
-    *("usual_by", "at_most", "half_of", "in_step_of", "variant_by", "usual_near"),
-    *("usual_times", "misses_by", "scatters_by", "scatters_about"),
-)
+LEANS_ON = (*LEANS, "usual_near", "usual_times", "misses_by")
 """The keys by which one fact leans on another."""
 
 

@@ -10,9 +10,10 @@ from assistant.answers.yes_no import yes_no
 from assistant.dialogue.asking import AGAIN, LEAVE
 from assistant.dialogue.job import Job, State
 from assistant.dialogue.log import Answered
-from assistant.dialogue.messages import Fetch, Trouble
+from assistant.dialogue.messages import Trouble
 from assistant.dialogue.outcome import Outcome
 from assistant.dialogue.situation import Open
+from assistant.dialogue.steps import fetch
 from assistant.dialogue.trouble import SECOND
 from assistant.dialogue.unknowing import made
 from assistant.dialogue.walk import CARD, DRILL, NO_CARD, SOUGHT
@@ -42,15 +43,10 @@ def to_offer(job: Job, state: State, open_: Open, text: str) -> Outcome:
     elif plain.isdecimal() and len(plain) < SHORTEST_LOT:
         return refuse(job, state, "not_a_number_of_the_list", text)
     else:
-        return Outcome(said=(fetch(job, open_, plain),), state=state)
+        return Outcome(
+            said=(fetch(job.graph[open_.place], open_.visit, {SOUGHT: plain}),), state=state
+        )
     return Outcome((Answered((made(state, CARD, chosen),)),))
-
-
-def fetch(job: Job, open_: Open, sought: str) -> Fetch:
-    """Ask the shell for the cards that a person means by some words or an id."""
-    step = job.graph[open_.place].step
-    wanted = {name: step.reads.get(name, name) for name in step.what}
-    return Fetch(open_.place, open_.visit, wanted, {SOUGHT: sought}, step.waiting)
 
 
 def to_corrected(job: Job, state: State, text: str) -> Outcome:

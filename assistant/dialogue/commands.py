@@ -7,7 +7,6 @@ from dataclasses import replace
 from assistant.answers.text import listed
 from assistant.dialogue.asides import answered, aside, in_other_unit
 from assistant.dialogue.changing import begin_change, go_back
-from assistant.dialogue.doubt import how_sure
 from assistant.dialogue.explaining import help_for, meaning, why
 from assistant.dialogue.guard import to_put_back
 from assistant.dialogue.in_passing import answered_by_name
@@ -90,12 +89,19 @@ def units(job: Job, state: State, system: str) -> Outcome:
     return Outcome((UnitsSet(chosen),), (Say(say(job, f"units.{chosen}")),))
 
 
+def sure(job: Job, state: State) -> Outcome:
+    """How far the last results may be off: read when it is asked for, not at each start."""
+    from assistant.dialogue.doubt import how_sure
+
+    return aside(state, how_sure(job, state))
+
+
 SIMPLE = {
     "why": lambda job, state: aside(state, why(job, state)),
     "help": lambda job, state: aside(state, help_for(job, state)),
     "back": go_back,
     "review": lambda job, state: aside(state, review_of(job, state)),
-    "how_sure": lambda job, state: aside(state, how_sure(job, state)),
+    "how_sure": sure,
     "repeat": lambda _job, state: aside(state),
     "do_not_know": do_not_know,
     "later": park,

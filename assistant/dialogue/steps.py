@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from dataclasses import fields
 from typing import Any
 
@@ -180,8 +180,7 @@ def recall(walk: Walk) -> str | None:
     at, node = walk.at, walk.node
     offer, match = walk.log.offered(at.place, at.visit), matched(walk)
     if offer is None or offer.match not in {(), tuple(match.values())}:
-        wanted = {name: node.step.reads.get(name, name) for name in node.step.what}
-        walk.said.append(Fetch(at.place, at.visit, wanted, match, node.step.waiting))
+        walk.said.append(fetch(node, at.visit, match))
         walk.open("fetch")
         return None
     if not offer.cards:
@@ -201,6 +200,12 @@ def recall(walk: Walk) -> str | None:
     walk.said.append(ReadBack(say(walk.job, name, line=taken.line)))
     lend(at, taken)
     return went(node, TAKEN)
+
+
+def fetch(node: Node, visit: int, match: Mapping[str, str]) -> Fetch:
+    """What a step that recalls asks of the shell."""
+    wanted = {name: node.step.reads.get(name, name) for name in node.step.what}
+    return Fetch(node.place, visit, wanted, match, node.step.waiting)
 
 
 def matched(walk: Walk) -> dict[str, str]:

@@ -89,9 +89,13 @@ def offered(judged: Refusal | Unusual | None) -> str | None:
     return None
 
 
-def near(offer: Fraction, meant: Fraction) -> bool:
-    """What was meant, or as near to it as an eighth of an inch across a wheel is round it."""
-    return abs(offer / meant - 1) < Fraction(1, 50)
+ACROSS_NEAR = Fraction(1, 50)
+"""An eighth of an inch across a wheel makes so much round it at most."""
+
+
+def is_meant(slip: str, offer: Fraction, meant: Fraction) -> bool:
+    """Whether just what was meant is offered; of a wheel measured across, what is as near."""
+    return abs(offer / meant - 1) < ACROSS_NEAR if "across" in slip else offer == meant
 
 
 AMBIGUOUS = {"two digits swapped", "half across the wheel"}
@@ -111,7 +115,7 @@ def right_first(slip: str) -> Fraction:
             continue
         asked += 1
         likely, meant = offered(judged), exact(expect.kind, spell(number, unit))
-        right += likely is not None and near(exact(expect.kind, likely), meant)
+        right += likely is not None and is_meant(slip, exact(expect.kind, likely), meant)
     return Fraction(right, asked)
 
 
