@@ -57,17 +57,13 @@ class Far:
     """So far off that a slip is likelier than the setting."""
 
 
-class JobApart:
+class JobWeight:
     """The last catch of a job that waits."""
 
     @dataclass(frozen=True, slots=True)
     class Worked:
-        """As for weights, and what it weighed, in kg."""
+        """What it weighed, in kg."""
 
-        found_ratio: Ratio
-        times_off: Ratio
-        told_pounds: Ratio
-        tub_share: Ratio
         job_weight: Mass
 
 
@@ -146,14 +142,12 @@ def rates_apart(*, wanted_rate: Rate, got_rate: Rate) -> RatesApart.Worked:
     return RatesApart.Worked(ratio, max(ratio, 1 / ratio), ratio - ratio, ratio - ratio)
 
 
-def job_apart(*, job_off: Share, job_catch: Mass, one_pound: Mass) -> JobApart.Worked:
-    """How far a catch lies off by its share (over -1) of `job_catch`, what was wanted (kg, over 0).
+def job_weight(*, job_off: Share, job_catch: Mass) -> JobWeight.Worked:
+    """What a catch weighed (kg) that was off by a share (over -1) of `job_catch`, what was wanted.
 
     Common practice, no source.
     """
-    ratio = 1 + job_off
-    weight = job_catch * ratio
-    return JobApart.Worked(ratio, max(ratio, 1 / ratio), weight / one_pound, ratio - ratio, weight)
+    return JobWeight.Worked(job_catch * (1 + job_off))
 
 
 def far_off(*, percent_off: Share, mix_up_from: Ratio) -> NearBy | Far:
