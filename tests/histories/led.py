@@ -24,9 +24,14 @@ def led_walks() -> Iterator[tuple[str, list[State]]]:
 
 
 def walk(talk: Talk, answers: list[str]) -> Iterator[State]:
-    """Type the answers, and at each caution or list the word that passes it."""
+    """Type the answers; at each caution or list the word that passes it, unless one leaves it."""
     for answer in answers:
-        while talk.open.kind in {"caution", "guard", "wait"}:
+        while talk.open.kind in {"caution", "guard", "wait"} and not leaves(talk, answer):
             talk.type(word_for(talk.job, talk.state, talk.open))
         talk.type(answer)
         yield talk.state
+
+
+def leaves(talk: Talk, answer: str) -> bool:
+    """Whether an answer is a word that leaves the open list another way."""
+    return talk.open.kind == "wait" and answer in talk.job.graph[talk.open.place].step.leave
