@@ -98,6 +98,7 @@ class Yard:
     stands_at: float = 0.0
     primed_first: bool = False
     looked: bool = False
+    mended: bool = False
     catches: list[tuple[float, tuple[float, ...]]] = field(default_factory=list)
 
     @property
@@ -106,13 +107,30 @@ class Yard:
         told = self.truth.needed * (1 + self.truth.chart)
         return min(max(round(told / RULER) * RULER, 0.004), WIDEST)
 
+    @property
+    def rows(self) -> tuple[float, ...]:
+        """What each row throws over the middle of all, as it is now."""
+        truth = self.truth
+        if truth.plugged is None or not self.mended:
+            return truth.rows
+        cleared = truth.rows[truth.plugged] / PLUGGED
+        return (*truth.rows[: truth.plugged], cleared, *truth.rows[truth.plugged + 1 :])
+
+    def hides(self, rows: int) -> bool:
+        """Whether one of so many rows that are caught hardly runs."""
+        return not self.mended and self.truth.plugged in caught_rows(rows)
+
+    def mend(self, rows: int) -> None:
+        """Clear the row that hardly runs, if it is one of so many that are caught."""
+        self.mended = self.mended or self.hides(rows)
+
     def prime(self) -> None:
         """Turn till every row runs, and empty the tubs."""
         self.primed_first = self.primed_first or not self.catches
 
     def throws(self, rows: int) -> float:
         """What so many rows truly throw as the drill stands, over what was planned for them."""
-        of = tuple(self.truth.rows[at] for at in caught_rows(rows))
+        of = tuple(self.rows[at] for at in caught_rows(rows))
         return self.truth.share(self.stands_at, of)
 
     def turn(self, opening: float, turns: float, rows: int) -> float:
@@ -120,7 +138,7 @@ class Yard:
         truth, random = self.truth, self.random
         if self.set_at is None or abs(opening - self.set_at) > RULER / 10:
             self.set_at, self.stands_at = opening, random.gauss(opening, truth.play)
-        of = [truth.rows[at] for at in caught_rows(rows)]
+        of = [self.rows[at] for at in caught_rows(rows)]
         planned = self.tools.rate * self.tools.spacing_m * truth.distance
         made = turns + (random.choice((-1, 1)) if random.random() < truth.lost else 0)
         scatter = random.gauss(1, truth.repeat) * random.gauss(1, truth.pulse / max(turns, 1))

@@ -27,6 +27,7 @@ from assistant.sitting.sitting import Sitting, World
 
 JOB, CATCH, OPENING = "calibrate", "catch", "opening"
 PRIME, LOOK, TURN = "prime", "look", "turn"
+MEND, MENDED = "rows_mended", "mended"
 PASSED = "done"
 MOST_LINES = 60
 
@@ -44,13 +45,22 @@ class Practice(Sitting):
         act, _, rest = event.text.strip().lower().partition(" ")
         if self.at_catch and self.state.moment is None and act in {PRIME, LOOK, TURN}:
             return (Say(self.act(act, rest)),)
-        return self.shown(Sitting.hear(self, event))
+        looked = self.asked(MEND)
+        said = Sitting.hear(self, event)
+        known = self.state.situation.known.get(MEND)
+        if looked and known and known.value == MENDED:
+            self.yard.mend(self.rows)
+        return self.shown(said)
 
     @property
     def at_catch(self) -> bool:
         """Whether a catch is asked for."""
+        return self.asked(CATCH)
+
+    def asked(self, fact: str) -> bool:
+        """Whether a fact is asked for."""
         open_ = self.state.situation.open
-        return open_ is not None and open_.kind == "ask" and CATCH in open_.facts
+        return open_ is not None and open_.kind == "ask" and fact in open_.facts
 
     def shown(self, said: tuple[Message, ...]) -> tuple[Message, ...]:
         """What is said, with what can be seen before the question."""
@@ -62,10 +72,15 @@ class Practice(Sitting):
         """What can be seen of the facts that are asked for."""
         if self.at_catch:
             return [say(self.job, "practice.turn_now")]
-        told = sights(self.yard, self.state.log.system)
+        told = self.sights()
         words = [f"practice.sights.{name}" for name in asked.facts]
+        words += [f"{name}.{told.get(fact)}" for name, fact in zip(words, asked.facts, strict=True)]
         seen = [say(self.job, each, **told) for each in words if each in self.job.library.words]
         return [say(self.job, "practice.sees", sight=each) for each in seen]
+
+    def sights(self) -> dict[str, str]:
+        """Each fact as it would be typed by who tells what can be seen."""
+        return sights(self.yard, self.state.log.system, self.rows)
 
     def act(self, act: str, rest: str) -> str:
         """What an act in the yard brings."""
@@ -77,10 +92,10 @@ class Practice(Sitting):
         setting = self.setting(rest)
         if setting is None:
             return say(self.job, "practice.no_opening", heard=rest)
-        turns, rows = self.number("turns"), self.number("rows_caught")
+        turns = self.number("turns")
         if (judged := self.state.situation.known.get("judgement")) and judged.value == "same_mark":
             self.yard.set_at = None  # backed off, as it was asked for, and set anew
-        seed = self.yard.turn(setting, turns, int(rows))
+        seed = self.yard.turn(setting, turns, self.rows)
         return say(
             self.job,
             "practice.turned",
@@ -103,6 +118,11 @@ class Practice(Sitting):
         text = heard or (taken[0] if taken else "")
         found = read(expect(self.job, self.state.log, self.state.situation, OPENING), text)
         return float(found.value) if isinstance(found, Settled) else None  # type: ignore[arg-type]  # an opening is a number
+
+    @property
+    def rows(self) -> int:
+        """How many rows are caught, 0 where the job does not know yet."""
+        return int(self.number("rows_caught"))
 
     def number(self, fact: str) -> float:
         """A number that the job knows, 0 where it does not."""
@@ -150,5 +170,5 @@ def as_seen(sitting: Practice) -> str:
         return caution_word(sitting.job, sitting.state, open_)
     if open_.kind == "wait":
         return PASSED
-    told = sights(sitting.yard, sitting.state.log.system)
+    told = sitting.sights()
     return ", ".join(told[name] for name in open_.facts if name in told)

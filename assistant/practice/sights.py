@@ -34,8 +34,11 @@ LONG = 12 * 12 * 8
 """The eighths of an inch from which a tape is read in feet and whole inches."""
 
 
-def sights(yard: Yard, system: str) -> dict[str, str]:
-    """Each fact as it would be typed, to what the tape, the ruler and the scale can tell."""
+def sights(yard: Yard, system: str, rows: int) -> dict[str, str]:
+    """Each fact as it would be typed, to what the tape, the ruler and the scale can tell.
+
+    `rows` is how many are caught.
+    """
     tools, around = yard.tools, yard.truth.distance
     lengths = {
         "distance_per_turn": around,
@@ -51,6 +54,7 @@ def sights(yard: Yard, system: str) -> dict[str, str]:
         "scale_step": tools.step,
         "widest_opening": opening(WIDEST),
         "start_opening": opening(yard.chart),
+        "rows_mended": "mended" if yard.hides(rows) else "leave",
         "final_lever_mark": f"{TOP_MARK * (yard.set_at or 0) / WIDEST:.1f}",
     }
 

@@ -49,7 +49,7 @@ def setting(sitting: Practice) -> Iterator[str]:
 
 def rows(sitting: Practice) -> list[int]:
     """The rows that were caught, from 0."""
-    return caught_rows(int(sitting.number("rows_caught")))
+    return caught_rows(sitting.rows)
 
 
 def habits(sitting: Practice) -> Iterator[str]:
@@ -61,5 +61,7 @@ def habits(sitting: Practice) -> Iterator[str]:
     proven = bool(sitting.finish and sitting.finish.outcome == "proven")
     again = proven or len(at_last) > 1
     went = {"prime": yard.primed_first, "look": yard.looked, "again": again}
+    if yard.truth.plugged in rows(sitting):
+        went["mend"] = yard.mended
     yield from (f"good_{name}" for name, well in went.items() if well)
     yield from (f"next_{name}" for name, well in went.items() if not well)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from textwrap import wrap
 
 from assistant.book.nobook import NoBook
@@ -12,6 +13,8 @@ from assistant.practice.uncovering import uncovered
 from tests.stories.play import WIDTH, Played, job_named, world
 
 MOST_LINES = 80
+TOLD = re.compile(" shows | themselves: ")
+"""What stands before the weights."""
 
 
 def practised(
@@ -31,7 +34,9 @@ def practised(
         open_ = sitting.state.situation.open
         if sitting.finish or open_ is None:
             return talk
-        if sitting.at_catch and sitting.state.moment is None:
+        if sitting.state.moment is not None:
+            talk.hear("yes")  # what the scale showed is kept, however odd
+        elif sitting.at_catch:
             caught(talk, sitting, primes=primes, looks=looks)
         elif turns and "turns" in open_.facts:
             talk.hear(f"6, {turns}")
@@ -43,7 +48,7 @@ def practised(
 
 
 def practice_told(level: int, seed: str) -> str:
-    """A practice without priming, with a look into the tubs, and the truth after it."""
+    """A practice without priming, with each tub weighed by itself, and the truth after it."""
     talk = practised(level, seed, primes=False, looks=True)
     assert isinstance(talk.sitting, Practice)
     lines = (
@@ -55,15 +60,19 @@ def practice_told(level: int, seed: str) -> str:
 
 
 def caught(talk: Played, sitting: Practice, *, primes: bool, looks: bool) -> None:
-    """Prime where that is a habit, turn at what is proposed, and type what the scale shows."""
+    """Prime where that is a habit, turn at what is proposed, and type what the scale shows.
+
+    Who looks types each tub by itself.
+    """
     if primes and not sitting.yard.catches:
         talk.hear("prime")
     talk.hear("turn")
-    shown = talk.exchanges[-1][1][0]
-    assert isinstance(shown, Say)
     if looks:
         talk.hear("look")
-    talk.hear(shown.text.rpartition(" shows ")[2].rstrip("."))
+    shown = talk.exchanges[-1][1][0]
+    assert isinstance(shown, Say)
+    weights, _, _ = shown.text.partition(". You can")
+    talk.hear(TOLD.split(weights)[1].rstrip("."))
 
 
 def refused(said: tuple[Message, ...]) -> list[str]:

@@ -54,6 +54,22 @@ def test_a_plugged_row_takes_its_part_from_the_rows_that_are_caught() -> None:
     assert truth.share(0.012) == pytest.approx(23.15 / 24)
 
 
+def test_a_row_that_is_cleared_throws_as_it_did_before_it_was_plugged() -> None:
+    hidden = yard(replace(EVEN, rows=(0.15, *(1.0,) * (ROWS - 1)), plugged=0))
+    assert hidden.hides(6)
+    hidden.mend(6)
+    assert not hidden.hides(6)
+    assert hidden.rows == pytest.approx((1.0,) * ROWS)
+    assert hidden.truth.rows[0] == 0.15
+
+
+def test_only_a_row_that_is_caught_can_be_found_plugged() -> None:
+    middle = replace(EVEN, rows=(*(1.0,) * 12, 0.15, *(1.0,) * 11), plugged=12)
+    hidden = yard(middle)
+    hidden.mend(6)  # rows 0, 5, 9, 14, 18 and 23
+    assert hidden.rows == middle.rows
+
+
 def test_both_ends_and_the_middle_are_caught() -> None:
     assert caught_rows(1) == [0]
     assert caught_rows(2) == [0, 23]

@@ -110,6 +110,29 @@ def test_who_primes_and_looks_is_told_so_and_who_does_not_is_told_why() -> None:
     assert "Next time: look into each tub. A row that is off hides in the sum." in poor
 
 
+def test_a_row_that_hardly_runs_is_found_by_its_tub_and_mended() -> None:
+    """Level 3, seed 9: row 24 throws 15 in 100 of its seed, and is the sixth of those caught."""
+    talk = practised(3, "9", looks=True)
+    told = uncovered(practice_of(talk), level="3", seed="9")
+    assert "Of the rows you caught, row 6 gives far too little." in talk.transcript()
+    assert "straw sits in a\n           tube. You clear it." in talk.transcript()
+    assert "Tub 6 had a row that hardly ran." in told
+    assert "Well done: you found the row that hardly ran, and mended it." in told
+    blind = uncovered(practice_of(practised(3, "9")), level="3", seed="9")
+    assert [line for line in blind if line.startswith("Next time: type the tubs one by one.")]
+
+
+def test_where_no_row_is_plugged_a_look_finds_nothing() -> None:
+    sitting, _ = fresh(2, "b")
+    at_the_catch(sitting)
+    assert sitting.yard.truth.plugged is None
+    sitting.hear(Typed("0.40 0.40 0.40 0.40 0.30 0.40"))
+    assert sitting.asked("rows_mended")
+    assert sitting.sights()["rows_mended"] == "leave"
+    sitting.hear(Typed("mended"))
+    assert not sitting.yard.mended
+
+
 def test_nothing_is_said_of_habits_before_a_catch() -> None:
     sitting, _ = fresh()
     told = uncovered(sitting, level="1", seed="7")
