@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from assistant.calc import judging, lever, openings, turned
 from assistant.calc.aiming import bracket, rising
 from assistant.calc.catches import Scale, Tried, seed_caught, settings_tried
-from assistant.calc.contract import Area, Choice, Length, Mark, Mass, Rate, Share, Trial, Turns
+from assistant.calc.contract import Area, Choice, Length, Mark, Mass, Rate, Share, Trial
 from assistant.calc.figures import at_most
 
 
@@ -140,40 +140,23 @@ def opening_ahead(
 
 
 def opening_ahead_by_all(
-    *,
-    trials: tuple[Trial, ...],
-    tare: Mass,
-    catch_step: Mass,
-    target_catch: Mass,
-    ground_covered: Area,
-    turns: Turns,
-    tolerance: Share,
-    start_may_miss: Share,
-    chance_sure: Share,
-    opening_step: Length,
-    widest_opening: Length,
-    narrowest_opening: Length,
-    sure: Share,
-    one_turn: Turns,
-    one_mm: Length,
+    *, catches: turned.Catches, ground_covered: Area, sure: Share
 ) -> ByOpening | OffScale | Odd | NoCatch:
     """The opening that should bring the target, by the plan of `turned.aim_opening`.
 
     Units as there; what it should drop is foreseen there too. Raises ValueError when the last catch
     holds no weight. Source: as there.
     """
-    facts = {**locals()}  # all of them, by name, go on as they came
-    if not trials or seed_caught(trials[-1], Scale(tare, catch_step)) <= 0:
+    if not catches.trials or catches.last <= 0:
         return NoCatch()
-    to_judge = {**facts}
-    del to_judge["sure"]
-    last = turned.judge_opening(**to_judge)
+    last = turned.judge_opening(catches=catches, ground_covered=ground_covered)
     if isinstance(last, judging.Spread):
         return Odd()
-    caught, present = (last.caught_rate, last.percent_off), trials[-1].opening or narrowest_opening
-    if at_most(abs(last.percent_off), tolerance):
+    caught = (last.caught_rate, last.percent_off)
+    present = catches.trials[-1].opening or catches.narrowest_opening
+    if at_most(abs(last.percent_off), catches.tolerance):
         return OpeningAhead.NearEnough(present, *caught)
-    aim = turned.aim_opening(**facts)
+    aim = turned.aim_opening(catches=catches, ground_covered=ground_covered, sure=sure)
     if isinstance(aim, openings.Foreseen.SetNext | openings.Foreseen.SetBetween):
         return OpeningAhead.Set(aim.next_opening, aim.foreseen_rate, present, *caught)
     if isinstance(aim, openings.TooWide | openings.TooNarrow):

@@ -38,6 +38,16 @@ class Told(NamedTuple):
     first: bool = False
 
 
+class Repeats(NamedTuple):
+    """What earlier catches of a drill tell: by how much they scattered, and how many that shows.
+
+    A share of the catch, as a standard deviation; so many catches beyond the first at a setting.
+    """
+
+    scatter: float
+    number: float
+
+
 class Normal(NamedTuple):
     """A normal law: its mean and its variance."""
 
@@ -122,10 +132,11 @@ def noise_of(turns: Turns, one_turn: Turns, catch_step: Mass, target_catch: Mass
     return (PULSE / made) ** 2 + 2 * step**2 / (3 * 4) + LOST / made**2
 
 
-def guesses(opening: float, noise: float, start_may_miss: Share) -> list[Belief]:
+def guesses(opening: float, noise: float, start_may_miss: Share, before: Repeats) -> list[Belief]:
     """Every guess at a drill that a first opening (mm) allows, before its catch.
 
-    The population in `assumed`: common practice, no source.
+    The population in `assumed`: common practice, no source. How well a guess at the scatter goes
+    with earlier repeats: the likelihood of a normal sample, from memory.
     """
     found: list[Belief] = []
     for dead_zone in [each for each in DEAD_ZONES if each <= opening - CLEAR] or DEAD_ZONES[:1]:
@@ -134,8 +145,9 @@ def guesses(opening: float, noise: float, start_may_miss: Share) -> list[Belief]
         law = Normal(-log(max(opening - dead_zone, NARROWEST)), start)
         for repeat, play in product(REPEATS, PLAYS):
             for short, share in ((True, UNPRIMED), (False, 1 - UNPRIMED)):
-                weight = log(share) - far**2 / 2
                 scatter = repeat**2 + noise
+                told = before.number * (log(scatter) + before.scatter**2 / scatter)
+                weight = log(share) - (far**2 + told) / 2
                 found.append(Belief(weight, dead_zone, play, scatter, law, law, 0, short))
     return found
 

@@ -6,7 +6,7 @@ from dataclasses import dataclass, fields
 from functools import cache
 from typing import Annotated, Any, get_args, get_origin, get_type_hints
 
-from assistant.calc.contract import Row
+from assistant.calc.contract import Row, Together
 
 Value = float | str | tuple[float, ...] | tuple[str, ...] | tuple[Row, ...]
 Inputs = Mapping[str, Value]
@@ -33,13 +33,25 @@ class Calculation:
 
     @property
     def parameters(self) -> Mapping[str, str]:
-        """The kind of each parameter by its name; `trials` for a series."""
-        return _signature(self.function)[0]
+        """The kind of each fact that it takes, by its name; `trials` for a series."""
+        return _kinds(self.function)
+
+    @property
+    def hints(self) -> Mapping[str, Any]:
+        """The annotation of each fact that it takes."""
+        return _hints(self.function)
 
     @property
     def outcomes(self) -> Mapping[str, Mapping[str, str]]:
         """The facts that are known on each outcome, with their kinds."""
-        return _signature(self.function)[1]
+        return _outcomes(self.function)
+
+    def run(self, inputs: Mapping[str, Any]) -> Any:
+        """The outcome, from a value of each fact. Raises whatever the function raises."""
+        given = dict(inputs)
+        for name, bundle in _together(self.function).items():
+            given[name] = bundle(**{each.name: given.pop(each.name) for each in fields(bundle)})
+        return self.function(**given)
 
     def converted(self, inputs: Inputs, make: Callable[[str, float], Any]) -> dict[str, Any]:
         """The inputs with each number replaced by `make(kind, number)`; choices stay."""
@@ -48,16 +60,31 @@ class Calculation:
 
 
 @cache
-def _signature(
-    function: Callable[..., Any],
-) -> tuple[Mapping[str, str], Mapping[str, Mapping[str, str]]]:
+def _hints(function: Callable[..., Any]) -> Mapping[str, Any]:
     hints = get_type_hints(function, include_extras=True)
-    returned = hints.pop("return")
+    del hints["return"]
+    for name, bundle in _together(function).items():
+        del hints[name]
+        hints |= get_type_hints(bundle, include_extras=True)
+    return hints
+
+
+@cache
+def _together(function: Callable[..., Any]) -> Mapping[str, Any]:
+    hints = get_type_hints(function).items()
+    return {n: h for n, h in hints if isinstance(h, type) and issubclass(h, Together)}
+
+
+@cache
+def _kinds(function: Callable[..., Any]) -> Mapping[str, str]:
+    return {name: kind_of(hint) for name, hint in _hints(function).items()}
+
+
+@cache
+def _outcomes(function: Callable[..., Any]) -> Mapping[str, Mapping[str, str]]:
+    returned = get_type_hints(function)["return"]
     classes = (returned,) if isinstance(returned, type) else get_args(returned)
-    return (
-        {name: kind_of(hint) for name, hint in hints.items()},
-        {outcome_name(each): kinds_of(each) for each in classes},
-    )
+    return {outcome_name(each): kinds_of(each) for each in classes}
 
 
 def outcome_name(outcome: type) -> str:

@@ -33,6 +33,8 @@ TURNED: dict[str, Value] = {
     "opening_step": 0.0005,
     "widest_opening": 0.04,
     "narrowest_opening": 0.003,
+    "scatter_told": 0.01,
+    "repeats_told": 2.0,
     "one_turn": 1.0,
     "one_mm": 0.001,
 }
@@ -135,6 +137,11 @@ EXAMPLES: Mapping[str, tuple[Inputs, ...]] = {
         {**TURNED, "trials": opened((0.014, 0.3), (0.014, 0.22), (0.014, 0.301))},
         {**TURNED, "trials": opened((0.014, 0.3), (0.014, 0.22), (0.014, 0.18))},
     ),
+    "drill_scatter": (
+        {**TURNED, "trials": opened((0.014, 0.3), (0.014, 0.303))},
+        {**TURNED, "repeats_told": 0.0, "trials": opened((0.014, 0.3))},
+    ),
+    "scatter_by_card": ({"last_scatter": 0.01, "last_repeats": 3.0},),
     "next_opening": (
         {**RULER, "trials": opened((0.014, 0.25))},
         {**RULER, "trials": opened((0.012, 0.25), (0.016, 0.35))},

@@ -57,6 +57,12 @@ ManyChoices = Annotated[tuple[str, ...], "choice"]
 ManyTexts = Annotated[tuple[str, ...], "text"]
 
 
+class Together:
+    """Facts that several calculations take together: a parameter of such a class names each."""
+
+    __slots__ = ()
+
+
 @dataclass(frozen=True, slots=True)
 class Trial:
     """One catch: the setting that was made and what was weighed at it.

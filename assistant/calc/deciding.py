@@ -5,7 +5,16 @@ from math import exp, log
 from typing import NamedTuple
 
 from assistant.calc.assumed import HALF_MARKS, HUNDREDTH, LOOK_AHEAD, MOVING, ODD
-from assistant.calc.beliefs import Belief, Normal, Told, Weighed, guesses, mixed, weighed
+from assistant.calc.beliefs import (
+    Belief,
+    Normal,
+    Repeats,
+    Told,
+    Weighed,
+    guesses,
+    mixed,
+    weighed,
+)
 from assistant.calc.chance import normal_reach
 from assistant.calc.figures import down_to_step, root, same, to_step
 
@@ -46,13 +55,15 @@ class Marks(NamedTuple):
 class Case(NamedTuple):
     """What is the same for all catches: what is wanted, the marks, and how far a catch can miss.
 
-    `noise` is the variance that turns and scale leave, `start_may_miss` a share.
+    `noise` is the variance that turns and scale leave, `start_may_miss` a share, `before` what
+    earlier catches of this drill tell.
     """
 
     wanted: Band
     marks: Marks
     noise: float
     start_may_miss: float
+    before: Repeats = Repeats(0, 0)
 
 
 class Plan(NamedTuple):
@@ -137,7 +148,7 @@ def _after(beliefs: Sequence[Belief], told: Told) -> list[Belief]:
 
 
 def _guesses(first: Told, case: Case) -> list[Belief]:
-    return guesses(first.opening, case.noise, case.start_may_miss)
+    return guesses(first.opening, case.noise, case.start_may_miss, case.before)
 
 
 def _odd(beliefs: Sequence[Belief], told: Told) -> bool:

@@ -5,10 +5,20 @@ from math import exp
 from typing import NamedTuple
 
 from assistant.calc.assumed import HOPELESS, HUNDREDTH, TRIES
-from assistant.calc.beliefs import Told, noise_of, told_by
+from assistant.calc.beliefs import Repeats, Told, noise_of, told_by
 from assistant.calc.catches import Scale, seed_caught
 from assistant.calc.chance import normal_reach
-from assistant.calc.contract import Area, Length, Mass, Rate, Share, Trial, Turns
+from assistant.calc.contract import (
+    Area,
+    Count,
+    Length,
+    Mass,
+    Rate,
+    Share,
+    Together,
+    Trial,
+    Turns,
+)
 from assistant.calc.deciding import (
     Case,
     Heard,
@@ -44,6 +54,53 @@ from assistant.calc.judging import (
     Spread,
 )
 from assistant.calc.openings import AsNear, Foreseen, TooNarrow, TooWide
+
+
+@dataclass(frozen=True, slots=True)
+class Catches(Together):
+    """All catches at openings that are turned, and what is the same for all of them.
+
+    Weights in kg, lengths in m, the rest shares; `one_turn` and `one_mm` are 1, with their kinds.
+    """
+
+    trials: tuple[Trial, ...]
+    tare: Mass
+    catch_step: Mass
+    target_catch: Mass
+    turns: Turns
+    tolerance: Share
+    start_may_miss: Share
+    chance_sure: Share
+    opening_step: Length
+    widest_opening: Length
+    narrowest_opening: Length
+    scatter_told: Share
+    repeats_told: Count
+    one_turn: Turns
+    one_mm: Length
+
+    @property
+    def last(self) -> float:
+        """The seed of the last catch (kg). Raises IndexError without one."""
+        return seed_caught(self.trials[-1], Scale(self.tare, self.catch_step))
+
+    @property
+    def told(self) -> list[Told]:
+        """Those that brought seed, in their order."""
+        scale = Scale(self.tare, self.catch_step)
+        return told_by(self.trials, scale, self.target_catch, self.one_mm)
+
+    @property
+    def case(self) -> Case:
+        """What is wanted, the marks, and what is known of such catches beforehand."""
+        lengths = (self.opening_step, self.narrowest_opening, self.widest_opening)
+        return Case(
+            band(float(self.tolerance), float(self.chance_sure)),
+            Marks(*(float(each / self.one_mm) for each in lengths)),
+            noise_of(self.turns, self.one_turn, self.catch_step, self.target_catch),
+            float(self.start_may_miss),
+            Repeats(float(self.scatter_told), float(self.repeats_told)),
+        )
 
 
 class Sure:
@@ -119,47 +176,27 @@ Judged = (
 )
 
 
-def judge_opening(
-    *,
-    trials: tuple[Trial, ...],
-    tare: Mass,
-    catch_step: Mass,
-    target_catch: Mass,
-    ground_covered: Area,
-    turns: Turns,
-    tolerance: Share,
-    start_may_miss: Share,
-    chance_sure: Share,
-    opening_step: Length,
-    widest_opening: Length,
-    narrowest_opening: Length,
-    one_turn: Turns,
-    one_mm: Length,
-) -> Judged:
+def judge_opening(*, catches: Catches, ground_covered: Area) -> Judged:
     """What the last catch means, with all before it, and how sure a setting is.
 
-    Weights in kg, lengths in m, ground in m2, the rest shares. It is `proven` when so many of 100
-    such drills throw what is wanted to within the tolerance; `spread` when it lies far from what
-    those before it foretell. Else the plan decides that most likely ends on target per catch:
+    Ground in m2, `sure_within` and chances shares. It is `proven` when so many of 100 such drills
+    throw what is wanted to within the tolerance; `spread` when it lies far from what those before
+    it foretell. Else the plan decides that most likely ends on target per catch:
     another catch as it stands (`on_target`, or `not_sure` where the mean of this stay is off), or
     another mark (`light`, `heavy`, or where that mean is near enough `near_light`, `near_heavy`),
     or the same mark set anew (`same_mark`).
 
     Source: conformance probability, JCGM 106:2012, 7.2, and the recursive estimate of a normal
-    mean, both from memory; what drills are like, common practice, no source. `one_turn` and
-    `one_mm` are 1, with their kinds. Raises IndexError without a trial.
+    mean, both from memory; what drills are like, common practice, no source. Raises IndexError
+    without a trial.
     """
-    scale = Scale(tare, catch_step)
-    last = seed_caught(trials[-1], scale)
-    if last <= 0:
-        return NothingCaught(last / ground_covered, last / target_catch - 1)
-    marks = Marks(opening_step / one_mm, narrowest_opening / one_mm, widest_opening / one_mm)
-    noise = noise_of(turns, one_turn, catch_step, target_catch)
-    case = _case(tolerance, chance_sure, start_may_miss, marks, noise)
-    tried = _tried(told_by(trials, scale, target_catch, one_mm), case)
+    found = catches.last / ground_covered, catches.last / catches.target_catch - 1
+    if catches.last <= 0:
+        return NothingCaught(*found)
+    tried = _tried(catches)
     if tried.heard.odd:
-        return Spread(last / ground_covered, last / target_catch - 1)
-    return _judged(tried, target_catch / ground_covered)
+        return Spread(*found)
+    return _judged(tried, catches.target_catch / ground_covered)
 
 
 def _judged(tried: Tried, target_rate: Rate) -> Judged:
@@ -184,86 +221,42 @@ def _judged(tried: Tried, target_rate: Rate) -> Judged:
 
 
 def aim_opening(
-    *,
-    trials: tuple[Trial, ...],
-    tare: Mass,
-    catch_step: Mass,
-    target_catch: Mass,
-    ground_covered: Area,
-    turns: Turns,
-    tolerance: Share,
-    start_may_miss: Share,
-    chance_sure: Share,
-    opening_step: Length,
-    widest_opening: Length,
-    narrowest_opening: Length,
-    sure: Share,
-    one_turn: Turns,
-    one_mm: Length,
+    *, catches: Catches, ground_covered: Area, sure: Share
 ) -> Foreseen.SetNext | Foreseen.SetBetween | Foreseen.SetAgain | AsNear | TooWide | TooNarrow:
     """Where to set the opening next, by the plan of `judge_opening`, and what it should drop there.
 
-    Units as there. What is foreseen holds for the next catch in as many cases as `sure` tells, a
+    What is foreseen holds for the next catch in as many cases as `sure` tells, a
     share. It is `as_near` when nothing promises an end and no mark is more likely on target than
     the present. Source: as `judge_opening`.
     """
-    marks = Marks(opening_step / one_mm, narrowest_opening / one_mm, widest_opening / one_mm)
-    noise = noise_of(turns, one_turn, catch_step, target_catch)
-    case = _case(tolerance, chance_sure, start_may_miss, marks, noise)
-    tried = _tried(told_by(trials, Scale(tare, catch_step), target_catch, one_mm), case)
+    tried = _tried(catches)
     plan, present = tried.plan, tried.told[-1].opening
     if past := _past(tried):
         return TooWide() if past > 0 else TooNarrow()
-    opening = to_step(plan.opening * one_mm, opening_step / 2)
+    opening = to_step(plan.opening * catches.one_mm, catches.opening_step / 2)
     if tried.near and same(plan.opening, present):
         return AsNear(opening)
     caught = foretold_catch(tried.heard.beliefs, Told(plan.opening, 0, set_anew=True))
-    foreseen = exp(caught.mean) * (target_catch / ground_covered)
+    foreseen = exp(caught.mean) * (catches.target_catch / ground_covered)
     reach = exp(normal_reach(float(sure)) * root(caught.variance)) - 1
     within = up_to_step(reach, HUNDREDTH)
     if same(plan.opening, present):
         return Foreseen.SetAgain(opening, foreseen, within)
-    if same(to_step(plan.opening, case.marks.step), plan.opening):
+    if same(to_step(plan.opening, tried.case.marks.step), plan.opening):
         return Foreseen.SetNext(opening, foreseen, within)
     return Foreseen.SetBetween(opening, foreseen, within)
 
 
-def catches_aside(
-    *,
-    trials: tuple[Trial, ...],
-    tare: Mass,
-    catch_step: Mass,
-    target_catch: Mass,
-    turns: Turns,
-    tolerance: Share,
-    start_may_miss: Share,
-    chance_sure: Share,
-    opening_step: Length,
-    widest_opening: Length,
-    narrowest_opening: Length,
-    one_turn: Turns,
-    one_mm: Length,
-) -> AllAgree | OneOdd | SomeOdd:
-    """The catches at the present setting (kg) that `judge_opening` put aside. Units as there.
+def catches_aside(*, catches: Catches) -> AllAgree | OneOdd | SomeOdd:
+    """The catches at the present setting (kg) that `judge_opening` put aside.
 
     Source: as `judge_opening`.
     """
-    marks = Marks(opening_step / one_mm, narrowest_opening / one_mm, widest_opening / one_mm)
-    noise = noise_of(turns, one_turn, catch_step, target_catch)
-    case = _case(tolerance, chance_sure, start_may_miss, marks, noise)
-    told = told_by(trials, Scale(tare, catch_step), target_catch, one_mm)
-    odd = tuple(exp(each.caught) * target_catch for each in heard(told, case).aside)
+    aside = heard(catches.told, catches.case).aside
+    odd = tuple(exp(each.caught) * catches.target_catch for each in aside)
     if not odd:
         return AllAgree()
     return SomeOdd(odd) if len(odd) > 1 else OneOdd(odd[0])
-
-
-def _case(
-    tolerance: Share, chance_sure: Share, start_may_miss: Share, marks: Marks, noise: float
-) -> Case:
-    wanted = band(float(tolerance), float(chance_sure))
-    step, narrowest, widest = (float(each) for each in marks)
-    return Case(wanted, Marks(step, narrowest, widest), float(noise), float(start_may_miss))
 
 
 def _past(tried: Tried) -> int:
@@ -275,7 +268,8 @@ def _past(tried: Tried) -> int:
     return (aim > marks.widest + marks.step / 2) - (aim < marks.narrowest - marks.step / 2)
 
 
-def _tried(told: list[Told], case: Case) -> Tried:
+def _tried(catches: Catches) -> Tried:
+    told, case = catches.told, catches.case
     tells = heard(told, case)
     plan = best_plan(tells.beliefs, told[-1].opening, case)
     if plan.worth < HOPELESS and len(told) >= TRIES:

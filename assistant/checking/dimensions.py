@@ -35,7 +35,7 @@ def _run(name: str, calculation: Signed) -> Iterator[Finding]:
     reached = set[str]()
     for inputs in calculation.of.examples:
         try:
-            result = calculation.of.function(**calculation.of.converted(inputs, checking_quantity))
+            result = calculation.of.run(calculation.of.converted(inputs, checking_quantity))
         except Exception as problem:  # noqa: BLE001  # whatever it raises, the sum does not hold
             yield _at(calculation, "sum_does_not_hold", name, what=str(problem))
             continue

@@ -32,6 +32,10 @@ class Calculation(Protocol):
         """The sum itself."""
         ...
 
+    def run(self, inputs: Mapping[str, Any]) -> Any:
+        """The outcome, from a value of each parameter."""
+        ...
+
     @property
     def examples(self) -> Iterable[Mapping[str, Any]]:
         """Inputs that reach every outcome."""

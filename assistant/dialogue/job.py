@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
-from typing import Any, Protocol, get_args, get_type_hints
+from typing import Any, Protocol, get_args
 
 from assistant.dialogue.log import Log
 from assistant.dialogue.situation import Situation
@@ -13,7 +13,7 @@ from assistant.flow.model import Caution, Fact, Library
 
 
 class Calculation(Protocol):
-    """A calculation as the machine sees it: signature and function."""
+    """A calculation as the machine sees it: what it takes, how it comes out, and the doing."""
 
     @property
     def parameters(self) -> Mapping[str, str]:
@@ -24,8 +24,11 @@ class Calculation(Protocol):
         """Kinds by fact, by outcome."""
 
     @property
-    def function(self) -> Callable[..., Any]:
-        """The arithmetic itself."""
+    def hints(self) -> Mapping[str, Any]:
+        """Annotations by parameter."""
+
+    def run(self, inputs: Mapping[str, Any]) -> Any:
+        """The outcome, from a value of each parameter."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,7 +59,7 @@ class Job:
 
 def row_type(calculation: Calculation, parameter: str) -> Any:
     """The dataclass of the rows that a series parameter holds."""
-    return get_args(get_type_hints(calculation.function)[parameter])[0]
+    return get_args(calculation.hints[parameter])[0]
 
 
 def job_of(library: Library, name: str, calculations: Mapping[str, Calculation]) -> Job:

@@ -64,7 +64,7 @@ def ran(walk: Walk) -> tuple[dict[str, str], dict[str, Any], str, dict[str, Any]
     calculation = walk.job.calculations[node.step.what[0]]
     reads = {name: node.real(node.step.reads.get(name, name)) for name in calculation.parameters}
     given = {name: argument(walk, calculation, name, real) for name, real in reads.items()}
-    result = calculation.function(**given)
+    result = calculation.run(given)
     results = {node.result(each.name): getattr(result, each.name) for each in fields(result)}
     return reads, given, outcome_name(type(result)), results
 

@@ -177,7 +177,7 @@ class Sums:
             return opening_for(rate, nearness, flow)
         node = self._makers[1][name]
         given = {at: self.value(each, taken) for at, each in self.reads(node).items()}
-        result = self.new.job.calculations[node.step.what[0]].function(**given)
+        result = self.new.job.calculations[node.step.what[0]].run(given)
         for each in fields(result):
             if node.real(node.step.sets.get(each.name, each.name)) == name:
                 return getattr(result, each.name)

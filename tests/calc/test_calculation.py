@@ -33,9 +33,7 @@ def test_an_example_gives_every_parameter_and_no_other(calculation: Calculation)
 
 @ALL
 def test_the_examples_reach_every_outcome(calculation: Calculation) -> None:
-    reached = {
-        outcome_name(type(calculation.function(**inputs))) for inputs in calculation.examples
-    }
+    reached = {outcome_name(type(calculation.run(inputs))) for inputs in calculation.examples}
     assert reached == set(calculation.outcomes)
 
 

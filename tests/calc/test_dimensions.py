@@ -31,7 +31,7 @@ def faults(calculation: Calculation, inputs: Inputs) -> list[str]:
     from pint import DimensionalityError
 
     try:
-        result = calculation.function(**calculation.converted(inputs, checking_quantity))
+        result = calculation.run(calculation.converted(inputs, checking_quantity))
     except (DimensionalityError, ValueError):
         return ["mixed"]
     kinds = calculation.outcomes[outcome_name(type(result))]
@@ -52,8 +52,8 @@ def test_each_fact_comes_out_in_its_dimension(calculation: Calculation, inputs: 
 def test_floats_and_quantities_give_the_same_outcome_and_numbers(
     calculation: Calculation, inputs: Inputs
 ) -> None:
-    plain = calculation.function(**inputs)
-    on_quantities = calculation.function(**calculation.converted(inputs, checking_quantity))
+    plain = calculation.run(inputs)
+    on_quantities = calculation.run(calculation.converted(inputs, checking_quantity))
     assert type(on_quantities) is type(plain)
     for field in fields(plain):
         expected = numbers_in(getattr(plain, field.name))

@@ -89,7 +89,8 @@ def test_a_gearbox_comes_to_rest_in_a_few_rolls(scale: float, offset: float) -> 
         pytest.fail(str(rolls))
     last = rolls[-1]
     if found == gear.Gear.AsNear():
-        assert abs(last.shaft_turns - WANTED) <= scale / 2 + 1e-6
+        by_proportion = last.shaft_turns / 50 if len(rolls) == 1 else 0  # one roll tells no zero
+        assert abs(last.shaft_turns - WANTED) <= max(scale, by_proportion) / 2 + 1e-6
 
 
 @pytest.mark.parametrize(

@@ -32,20 +32,25 @@ Catches = tuple[tuple[float, float], ...]
 WHOLE: Catches = ((14, 1.0), (14, 1.02))
 
 
-def facts(*catches: tuple[float, float], **given_: Any) -> dict[str, Any]:
-    """What the calculations take after catches of (opening in mm, seed over what is wanted)."""
+def facts(*catches: tuple[float, float], **given_: Any) -> turned.Catches:
+    """What the calculations take after catches of (opening in mm, seed over what is wanted).
+
+    Nothing is known of the drill from before.
+    """
     trials = tuple(Trial(opening=mm / 1000, catch_weight=ratio * TARGET) for mm, ratio in catches)
-    return {**TURNED, "trials": trials, **given_}
+    taken: dict[str, Any] = {**TURNED, "repeats_told": 0.0, "trials": trials, **given_}
+    return turned.Catches(**taken)
 
 
 def judged(*catches: tuple[float, float], **given_: Any) -> Any:
     """What the last catch means."""
-    return turned.judge_opening(**facts(*catches, **given_), ground_covered=GROUND)
+    return turned.judge_opening(catches=facts(*catches, **given_), ground_covered=GROUND)
 
 
 def aimed(*catches: tuple[float, float], **given_: Any) -> Any:
     """Where to set it next."""
-    return turned.aim_opening(**facts(*catches, **given_), ground_covered=GROUND, sure=0.95)
+    seen = facts(*catches, **given_)
+    return turned.aim_opening(catches=seen, ground_covered=GROUND, sure=0.95)
 
 
 def case(tolerance: float = TOLERANCE) -> Case:
@@ -162,7 +167,7 @@ def test_a_catch_as_the_first_one_foretold_is_the_second_that_agrees() -> None:
 def test_a_catch_that_can_not_be_is_made_again_and_put_aside(unlike: float) -> None:
     odd = ((14, 1.0), (14, unlike))
     assert isinstance(judged(*odd), judging.Spread)
-    aside = turned.catches_aside(**facts(*odd))
+    aside = turned.catches_aside(catches=facts(*odd))
     assert isinstance(aside, judging.OneOdd)
     assert aside.odd_catch == pytest.approx(unlike * TARGET)
     again = judged(*odd, (14, 1.01))
@@ -185,15 +190,14 @@ def test_two_that_can_not_be_but_agree_begin_anew() -> None:
     assert again.percent_off == pytest.approx(-0.245)
     aim = aimed((14, 1.0), (14, 0.75), (14, 0.76))
     assert 14 / 0.755 - 1.5 < aim.next_opening * 1000 < 14 / 0.755 + 0.5
-    assert isinstance(
-        turned.catches_aside(**facts((14, 1.0), (14, 0.75), (14, 0.76))), judging.OneOdd
-    )
+    seen = facts((14, 1.0), (14, 0.75), (14, 0.76))
+    assert isinstance(turned.catches_aside(catches=seen), judging.OneOdd)
 
 
 def test_a_short_first_catch_is_put_aside_once_it_shows() -> None:
     catches = ((14, 0.91), (14, 1.0), (14, 1.0))
     assert judged(*catches).percent_off == pytest.approx(0.0, abs=1e-9)
-    assert isinstance(turned.catches_aside(**facts(*catches)), judging.OneOdd)
+    assert isinstance(turned.catches_aside(catches=facts(*catches)), judging.OneOdd)
 
 
 def test_a_catch_that_brought_nothing_tells_nothing() -> None:

@@ -16,13 +16,12 @@ from itertools import pairwise
 from math import log
 from multiprocessing import Pool
 from random import Random
-from statistics import fmean, quantiles
+from statistics import fmean, quantiles, stdev
 from time import perf_counter
 from typing import Any
 
 from assistant.calc import deciding, judging, openings, turned
-from assistant.calc.beliefs import noise_of, told_by
-from assistant.calc.catches import Scale
+from assistant.calc.beliefs import Repeats
 from assistant.calc.contract import Trial
 from assistant.practice.drill import TOOLS, Yard, drawn
 from assistant.practice.population import LEVELS, RULER, WIDEST, Population
@@ -40,7 +39,10 @@ SLIPPING = 0.05
 
 @dataclass(frozen=True)
 class Case:
-    """What is wanted, of which drills; `may_miss` is what the program takes a first mark for."""
+    """What is wanted, of which drills; `may_miss` is what the program takes a first mark for.
+
+    `repeats` is how many catches were made again in earlier years, so that a card tells of them.
+    """
 
     name: str
     tolerance: float
@@ -49,6 +51,7 @@ class Case:
     may_miss: float = 0.5
     most: int = MOST_CATCHES
     slips: bool = False
+    repeats: int = 0
 
 
 USUAL = LEVELS[2]
@@ -60,6 +63,8 @@ CASES = (
     Case("3 %", 0.03, 67),
     Case("3 %, five catches at most", 0.03, 67, most=5),
     Case("3 %, good drill, 100 turns", 0.03, 100, GOOD),
+    Case("3 %, good drill, scatter from a card", 0.03, 67, GOOD, repeats=6),
+    Case("3 %, scatter from a card", 0.03, 67, repeats=6),
 )
 WITH_SLIPS = Case("3 % with slips", 0.03, 67, slips=True)
 
@@ -93,6 +98,18 @@ class Run:
         self.trials: tuple[Trial, ...] = ()
         self.slip = ""
         self.slipping = Random(seed)
+        self.before = self.on_card(Random(f"before {seed}"))
+
+    def on_card(self, random: Random) -> Repeats:
+        """What the card of an earlier year tells of the scatter of this drill."""
+        if not self.case.repeats:
+            return Repeats(0, 0)
+        truth, turns = self.yard.truth, self.case.turns
+        each = [
+            random.gauss(1, truth.repeat) * random.gauss(1, truth.pulse / turns)
+            for _ in range(self.case.repeats + 1)
+        ]
+        return Repeats(round(stdev(map(log, each)), 3), self.case.repeats)
 
     def catch(self, opening: float) -> float:
         """Turn at an opening, and weigh on the scale."""
@@ -109,33 +126,30 @@ class Run:
         self.slip = self.slipping.choice(sorted(SLIPS)) if wrong else ""
         return 1 + self.slipping.uniform(*SLIPS[self.slip]) if self.slip else 1
 
-    def facts(self) -> dict[str, Any]:
+    def facts(self) -> turned.Catches:
         """What the calculations take, from the catches so far."""
-        return {
-            "trials": self.trials,
-            "tare": 0.0,
-            "catch_step": STEP,
-            "target_catch": self.target,
-            "ground_covered": self.ground,
-            "turns": float(self.case.turns),
-            "tolerance": self.case.tolerance,
-            "start_may_miss": self.case.may_miss,
-            "chance_sure": 0.98,
-            "opening_step": RULER,
-            "widest_opening": WIDEST,
-            "narrowest_opening": NARROWEST,
-            "one_turn": 1.0,
-            "one_mm": 0.001,
-        }
+        return turned.Catches(
+            trials=self.trials,
+            tare=0.0,
+            catch_step=STEP,
+            target_catch=self.target,
+            turns=float(self.case.turns),
+            tolerance=self.case.tolerance,
+            start_may_miss=self.case.may_miss,
+            chance_sure=0.98,
+            opening_step=RULER,
+            widest_opening=WIDEST,
+            narrowest_opening=NARROWEST,
+            scatter_told=self.before.scatter,
+            repeats_told=self.before.number,
+            one_turn=1.0,
+            one_mm=0.001,
+        )
 
     def chance(self) -> float:
         """Of 100 such drills, how many are within the tolerance as this one stands."""
-        told = told_by(self.trials, Scale(0.0, STEP), self.target, 0.001)
-        noise = noise_of(float(self.case.turns), 1.0, STEP, self.target)
-        marks = deciding.Marks(RULER * 1000, NARROWEST * 1000, WIDEST * 1000)
-        band = deciding.band(self.case.tolerance, 0.98)
-        case = deciding.Case(band, marks, noise, self.case.may_miss)
-        return deciding.chance_within(deciding.heard(told, case).beliefs, band)
+        told, case = self.facts().told, self.facts().case
+        return deciding.chance_within(deciding.heard(told, case).beliefs, case.wanted)
 
     def ended(self, *, said: bool) -> Ended:
         """How it ended."""
@@ -186,14 +200,14 @@ def shipped(run: Run) -> Ended:
                 abs(log(rate / foreseen.foreseen_rate)) <= log(1 + foreseen.foreseen_within)
             )
         foreseen = None
-        judged = turned.judge_opening(**run.facts())
+        judged = turned.judge_opening(catches=run.facts(), ground_covered=run.ground)
         slips[
             f"{run.slip or 'none'}, {'odd' if isinstance(judged, judging.Spread) else 'taken'}"
         ] += 1
         if said := isinstance(judged, turned.Sure.Proven):
             break
         if isinstance(judged, MOVES):
-            aim = turned.aim_opening(**run.facts(), sure=0.95)
+            aim = turned.aim_opening(catches=run.facts(), ground_covered=run.ground, sure=0.95)
             if isinstance(aim, openings.AsNear | openings.TooWide | openings.TooNarrow):
                 break
             opening, foreseen = aim.next_opening, aim

@@ -65,7 +65,7 @@ class Given:
 
 def work(name: str, **facts: Any) -> Any:
     """The result of one calculation of the catalogue."""
-    return CATALOGUE[name].function(**facts)
+    return CATALOGUE[name].run(facts)
 
 
 def ground_of_a_metre(given: Given) -> float:
