@@ -10,6 +10,7 @@ from assistant.calc.aiming import bracket, rising
 from assistant.calc.catches import Scale, Tried, seed_caught, settings_tried
 from assistant.calc.contract import Area, Choice, Length, Mark, Mass, Rate, Share, Trial
 from assistant.calc.figures import at_most
+from assistant.calc.turned_catches import Catches
 
 
 class OpeningAhead:
@@ -140,7 +141,7 @@ def opening_ahead(
 
 
 def opening_ahead_by_all(
-    *, catches: turned.Catches, ground_covered: Area, sure: Share
+    *, catches: Catches, ground_covered: Area, sure: Share
 ) -> ByOpening | OffScale | Odd | NoCatch:
     """The opening that should bring the target, by the plan of `turned.aim_opening`.
 
@@ -150,7 +151,7 @@ def opening_ahead_by_all(
     if not catches.trials or catches.last <= 0:
         return NoCatch()
     last = turned.judge_opening(catches=catches, ground_covered=ground_covered)
-    if isinstance(last, judging.Spread):
+    if isinstance(last, judging.Spread | turned.RunsEmpty):
         return Odd()
     caught = (last.caught_rate, last.percent_off)
     present = catches.trials[-1].opening or catches.narrowest_opening

@@ -121,6 +121,7 @@ EXAMPLES: Mapping[str, tuple[Inputs, ...]] = {
         {**TURNED, **AHEAD, "trials": opened((0.014, 0.3), (0.014, 0.303))},
         {**TURNED, **AHEAD, "trials": opened((0.012, 0.25), (0.014, 0.3))},
         {**TURNED, **AHEAD, "trials": opened((0.014, 0.3), (0.014, 0.22))},
+        {**TURNED, **AHEAD, "trials": opened((0.014, 0.27), (0.016, 0.285), (0.017, 0.276))},
         {**TURNED, **AHEAD, "trials": opened((0.014, 0.3), (0.014, 0.22), (0.014, 0.22))},
         {**TURNED, **AHEAD, "trials": (Trial(opening=0.014, gross_weight=0.1),)},
     ),

@@ -104,7 +104,7 @@ def heard(told: Sequence[Told], case: Case) -> Heard:
     begins anew. Raises IndexError without a catch.
     """
     first, *later = told
-    so_far = Heard(_after(_guesses(first, case), first), (first,))
+    so_far = Heard(_after(guesses_by(first, case), first), (first,))
     for each in later:
         so_far = _heard(so_far, each, case)
     first, *rest = so_far.stay or (first,)
@@ -123,12 +123,12 @@ def _heard(before: Heard, told: Told, case: Case) -> Heard:
     moved = told.set_anew or _again(before, case)
     here = Heard(before.beliefs) if moved else before
     catch = told._replace(set_anew=not here.stay)
-    if not _odd(here.beliefs, catch):
+    if not odd_among(here.beliefs, catch):
         return Heard(_after(here.beliefs, catch), (*here.stay, catch), here.aside)
     like = tuple(each for each in here.aside if _alike(each, catch, here.beliefs))
     if not like:
         return here._replace(aside=(*here.aside, catch), odd=True)
-    anew = _after(_guesses(catch, case), like[-1]._replace(set_anew=True))
+    anew = _after(guesses_by(catch, case), like[-1]._replace(set_anew=True))
     others = tuple(each for each in here.aside if each not in like)
     again = catch._replace(set_anew=False)
     return Heard(_after(anew, again), (*like, again), (*here.stay, *others))
@@ -147,11 +147,12 @@ def _after(beliefs: Sequence[Belief], told: Told) -> list[Belief]:
     return [belief.after(told) for belief in beliefs]
 
 
-def _guesses(first: Told, case: Case) -> list[Belief]:
+def guesses_by(first: Told, case: Case) -> list[Belief]:
+    """Every guess at a drill that a first catch allows, before it is heard."""
     return guesses(first.opening, case.noise, case.start_may_miss, case.before)
 
 
-def _odd(beliefs: Sequence[Belief], told: Told) -> bool:
+def odd_among(beliefs: Sequence[Belief], told: Told) -> bool:
     """Whether a catch lies far from what was foretold of it."""
     foretold = foretold_catch(beliefs, told)
     return abs(told.caught - foretold.mean) > ODD * root(foretold.variance)

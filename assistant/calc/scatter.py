@@ -6,7 +6,7 @@ from assistant.calc.assumed import MOST_REPEATS, SCATTER_STEP
 from assistant.calc.contract import Count, Share
 from assistant.calc.deciding import heard
 from assistant.calc.figures import at_least, mean, root, to_step
-from assistant.calc.turned import Catches
+from assistant.calc.turned_catches import Catches
 
 
 class DrillScatter:

@@ -5,27 +5,18 @@ from math import exp
 from typing import NamedTuple
 
 from assistant.calc.assumed import HOPELESS, HUNDREDTH, TRIES
-from assistant.calc.beliefs import Repeats, Told, noise_of, told_by
-from assistant.calc.catches import Scale, seed_caught
+from assistant.calc.beliefs import Told
 from assistant.calc.chance import normal_reach
 from assistant.calc.contract import (
     Area,
-    Count,
-    Length,
-    Mass,
     Rate,
     Share,
-    Together,
-    Trial,
-    Turns,
 )
 from assistant.calc.deciding import (
     Case,
     Heard,
-    Marks,
     Plan,
     aimed_at,
-    band,
     best_plan,
     chance_within,
     foretold_catch,
@@ -33,6 +24,7 @@ from assistant.calc.deciding import (
     nearest_plan,
     sure_within,
 )
+from assistant.calc.falling import falls
 from assistant.calc.figures import (
     at_least,
     at_most,
@@ -54,53 +46,7 @@ from assistant.calc.judging import (
     Spread,
 )
 from assistant.calc.openings import AsNear, Foreseen, TooNarrow, TooWide
-
-
-@dataclass(frozen=True, slots=True)
-class Catches(Together):
-    """All catches at openings that are turned, and what is the same for all of them.
-
-    Weights in kg, lengths in m, the rest shares; `one_turn` and `one_mm` are 1, with their kinds.
-    """
-
-    trials: tuple[Trial, ...]
-    tare: Mass
-    catch_step: Mass
-    target_catch: Mass
-    turns: Turns
-    tolerance: Share
-    start_may_miss: Share
-    chance_sure: Share
-    opening_step: Length
-    widest_opening: Length
-    narrowest_opening: Length
-    scatter_told: Share
-    repeats_told: Count
-    one_turn: Turns
-    one_mm: Length
-
-    @property
-    def last(self) -> float:
-        """The seed of the last catch (kg). Raises IndexError without one."""
-        return seed_caught(self.trials[-1], Scale(self.tare, self.catch_step))
-
-    @property
-    def told(self) -> list[Told]:
-        """Those that brought seed, in their order."""
-        scale = Scale(self.tare, self.catch_step)
-        return told_by(self.trials, scale, self.target_catch, self.one_mm)
-
-    @property
-    def case(self) -> Case:
-        """What is wanted, the marks, and what is known of such catches beforehand."""
-        lengths = (self.opening_step, self.narrowest_opening, self.widest_opening)
-        return Case(
-            band(float(self.tolerance), float(self.chance_sure)),
-            Marks(*(float(each / self.one_mm) for each in lengths)),
-            noise_of(self.turns, self.one_turn, self.catch_step, self.target_catch),
-            float(self.start_may_miss),
-            Repeats(float(self.scatter_told), float(self.repeats_told)),
-        )
+from assistant.calc.turned_catches import Catches
 
 
 class Sure:
@@ -149,6 +95,14 @@ class Sure:
         sure_within: Share
 
 
+@dataclass(frozen=True, slots=True)
+class RunsEmpty:
+    """Catch by catch less comes, whatever is set. In kg/m2, and a share, of the last."""
+
+    caught_rate: Rate
+    percent_off: Share
+
+
 class Tried(NamedTuple):
     """The catches that brought seed, what is the same for all, what they tell, what comes next.
 
@@ -172,6 +126,7 @@ Judged = (
     | Sure.OnTarget
     | Sure.Proven
     | Spread
+    | RunsEmpty
     | NothingCaught
 )
 
@@ -181,7 +136,8 @@ def judge_opening(*, catches: Catches, ground_covered: Area) -> Judged:
 
     Ground in m2, `sure_within` and chances shares. It is `proven` when so many of 100 such drills
     throw what is wanted to within the tolerance; `spread` when it lies far from what those before
-    it foretell. Else the plan decides that most likely ends on target per catch:
+    it foretell; `runs_empty` when it shows, with them, that less comes catch by catch: then what
+    was caught so far is void. Else the plan decides that most likely ends on target per catch:
     another catch as it stands (`on_target`, or `not_sure` where the mean of this stay is off), or
     another mark (`light`, `heavy`, or where that mean is near enough `near_light`, `near_heavy`),
     or the same mark set anew (`same_mark`).
@@ -193,6 +149,8 @@ def judge_opening(*, catches: Catches, ground_covered: Area) -> Judged:
     found = catches.last / ground_covered, catches.last / catches.target_catch - 1
     if catches.last <= 0:
         return NothingCaught(*found)
+    if falls(catches.told, catches.case):
+        return RunsEmpty(*found)
     tried = _tried(catches)
     if tried.heard.odd:
         return Spread(*found)

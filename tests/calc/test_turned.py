@@ -25,21 +25,22 @@ from assistant.calc.deciding import (
     heard,
     sure_within,
 )
+from assistant.calc.turned_catches import Catches
 
 TARGET, STEP, TURNS, TOLERANCE, GROUND = 0.3, 0.001, 40.0, 0.05, 36.0
 DRAWS = 400_000
-Catches = tuple[tuple[float, float], ...]
-WHOLE: Catches = ((14, 1.0), (14, 1.02))
+Seen = tuple[tuple[float, float], ...]
+WHOLE: Seen = ((14, 1.0), (14, 1.02))
 
 
-def facts(*catches: tuple[float, float], **given_: Any) -> turned.Catches:
+def facts(*catches: tuple[float, float], **given_: Any) -> Catches:
     """What the calculations take after catches of (opening in mm, seed over what is wanted).
 
     Nothing is known of the drill from before.
     """
     trials = tuple(Trial(opening=mm / 1000, catch_weight=ratio * TARGET) for mm, ratio in catches)
     taken: dict[str, Any] = {**TURNED, "repeats_told": 0.0, "trials": trials, **given_}
-    return turned.Catches(**taken)
+    return Catches(**taken)
 
 
 def judged(*catches: tuple[float, float], **given_: Any) -> Any:
@@ -71,7 +72,7 @@ def told(*catches: tuple[float, float]) -> list[Told]:
 Numbers = npt.NDArray[np.float64]
 
 
-def drawn(catches: Catches, opening: float | None = None) -> tuple[Numbers, Numbers]:
+def drawn(catches: Seen, opening: float | None = None) -> tuple[Numbers, Numbers]:
     """Drills drawn from the population, each weighed by how well it fits the catches.
 
     How each stands, or what a catch brings with the lever set to an opening, and its weight.
@@ -99,7 +100,7 @@ def drawn(catches: Catches, opening: float | None = None) -> tuple[Numbers, Numb
     return stands, weight / np.sum(weight)
 
 
-SEEN: list[Catches] = [
+SEEN: list[Seen] = [
     ((14, 1.0),),
     ((14, 1.04),),
     WHOLE,
@@ -111,7 +112,7 @@ SEEN: list[Catches] = [
 
 
 @pytest.mark.parametrize("catches", SEEN)
-def test_how_sure_it_is_by_drawing_drills(catches: Catches) -> None:
+def test_how_sure_it_is_by_drawing_drills(catches: Seen) -> None:
     stands, weight = drawn(catches)
     inside = (stands > log(1 - TOLERANCE)) & (stands < log(1 + TOLERANCE))
     beliefs = heard(told(*catches), case()).beliefs
@@ -119,7 +120,7 @@ def test_how_sure_it_is_by_drawing_drills(catches: Catches) -> None:
 
 
 @pytest.mark.parametrize("catches", SEEN)
-def test_what_another_mark_brings_by_drawing_drills(catches: Catches) -> None:
+def test_what_another_mark_brings_by_drawing_drills(catches: Seen) -> None:
     brings, weight = drawn(catches, 15.0)
     mean = float(np.sum(weight * brings))
     spread = float(np.sqrt(np.sum(weight * (brings - mean) ** 2)))
@@ -129,7 +130,7 @@ def test_what_another_mark_brings_by_drawing_drills(catches: Catches) -> None:
 
 
 @pytest.mark.parametrize("catches", SEEN)
-def test_the_tolerance_that_is_sure_already_by_another_root_finder(catches: Catches) -> None:
+def test_the_tolerance_that_is_sure_already_by_another_root_finder(catches: Seen) -> None:
     beliefs = heard(told(*catches), case()).beliefs
 
     def short_of(tolerance: float) -> float:

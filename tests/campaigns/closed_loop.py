@@ -22,7 +22,9 @@ from typing import Any
 
 from assistant.calc import deciding, judging, openings, turned
 from assistant.calc.beliefs import Repeats
+from assistant.calc.catalogue import CATALOGUE
 from assistant.calc.contract import Trial
+from assistant.calc.turned_catches import Catches
 from assistant.practice.drill import TOOLS, Yard, drawn
 from assistant.practice.population import LEVELS, RULER, WIDEST, Population
 
@@ -35,6 +37,9 @@ PROCESSES = 2
 SLIPS = {"a bag off": (-1 / ROWS_CAUGHT,) * 2, "not primed": (-0.18, -0.08), "tub": (0.06, 0.26)}
 """What a slip does to a catch, as a range of shares."""
 SLIPPING = 0.05
+FALLS, LEAST_FALLING = (0.01, 0.03, 0.06), 3
+"""By how much a catch lacks more than the one before where the box runs empty; from so many on."""
+PATTERN = CATALOGUE["row_pattern"]
 
 
 @dataclass(frozen=True)
@@ -86,10 +91,10 @@ class Ended:
 
 
 class Run:
-    """One drill under one rule."""
+    """One drill under one rule; each catch brings less than the one before by `falls`, a share."""
 
-    def __init__(self, case: Case, seed: int) -> None:
-        random = Random(f"{case.name} {seed}")
+    def __init__(self, case: Case, seed: int, falls: float = 0.0) -> None:
+        random, self.falls = Random(f"{case.name} {seed}"), falls
         self.yard = Yard(drawn(random, case.population), TOOLS["us"], random)
         self.case = case
         tools, truth = self.yard.tools, self.yard.truth
@@ -116,6 +121,7 @@ class Run:
         if not self.trials:
             self.yard.primed_first = self.yard.random.random() > 0.1  # one in ten forgets
         seed = self.yard.turn(opening, self.case.turns, ROWS_CAUGHT) * self.slipped()
+        seed *= (1 - self.falls) ** len(self.trials)
         weight = round(seed / STEP) * STEP
         self.trials = (*self.trials, Trial(opening=opening, catch_weight=weight))
         return weight / self.target
@@ -126,9 +132,9 @@ class Run:
         self.slip = self.slipping.choice(sorted(SLIPS)) if wrong else ""
         return 1 + self.slipping.uniform(*SLIPS[self.slip]) if self.slip else 1
 
-    def facts(self) -> turned.Catches:
+    def facts(self) -> Catches:
         """What the calculations take, from the catches so far."""
-        return turned.Catches(
+        return Catches(
             trials=self.trials,
             tare=0.0,
             catch_step=STEP,
@@ -201,6 +207,9 @@ def shipped(run: Run) -> Ended:
             )
         foreseen = None
         judged = turned.judge_opening(catches=run.facts(), ground_covered=run.ground)
+        if isinstance(judged, turned.RunsEmpty):
+            slips["falls"] += 1
+            run.falls = 0.0  # looked, and filled up
         slips[
             f"{run.slip or 'none'}, {'odd' if isinstance(judged, judging.Spread) else 'taken'}"
         ] += 1
@@ -229,15 +238,15 @@ RULES: dict[str, Callable[[Run], Ended]] = {
 }
 
 
-def one(rule: str, case: Case, seed: int) -> Ended:
+def one(rule: str, case: Case, falls: float, seed: int) -> Ended:
     """One drill of a case under a rule."""
-    return RULES[rule](Run(case, seed))
+    return RULES[rule](Run(case, seed, falls))
 
 
-def ends_of(rule: str, case: Case, how_many: int) -> list[Ended]:
+def ends_of(rule: str, case: Case, how_many: int, falls: float = 0.0) -> list[Ended]:
     """So many drills under a rule, on the cores there are."""
     with Pool(PROCESSES) as pool:
-        return pool.map(partial(one, rule, case), range(how_many), chunksize=50)
+        return pool.map(partial(one, rule, case, falls), range(how_many), chunksize=50)
 
 
 def figures(rule: str, case: Case, ends: list[Ended]) -> str:
@@ -289,6 +298,36 @@ def noticed(how_many: int) -> Iterator[str]:
     yield f"  clean runs with a false alarm: {false:.2%}"
 
 
+def emptied(how_many: int) -> Iterator[str]:
+    """Of drills whose box runs empty, by how much a catch, how often that is told; and if full."""
+    for falls in (0.0, *FALLS):
+        ends = ends_of("shipped", CASES[3], how_many, falls)
+        long = [each for each in ends if each.catches >= LEAST_FALLING]
+        said = [each for each in ends if each.said]
+        true = fmean(abs(each.off) < CASES[3].tolerance for each in said)
+        told = fmean(bool(each.slips["falls"]) for each in long)
+        yield (
+            f"  box loses {falls:.0%} a catch: told in {told:.1%} of {len(long)} runs of three "
+            f"catches or more; of those on target {true:.1%} true"
+        )
+
+
+def plugged(how_many: int) -> str:
+    """How often the weights of the rows of a first catch show the one that hardly runs."""
+    found = Counter(
+        type(PATTERN.run({**PATTERN.examples[0], "row_weights": rows})).__name__
+        for rows in map(_plugged_rows, range(how_many))
+    )
+    return f"  a plugged row of {ROWS_CAUGHT}: {dict(found.most_common())}"
+
+
+def _plugged_rows(seed: int) -> tuple[float, ...]:
+    random = Random(f"plugged {seed}")
+    yard = Yard(drawn(random, replace(USUAL, plugged=1.0)), TOOLS["us"], random)
+    yard.turn(yard.chart, 40, ROWS_CAUGHT)
+    return yard.catches[-1][1]
+
+
 def main() -> None:
     """The figures of each case, and of slips."""
     how_many, began = int(sys.argv[1]) if sys.argv[1:] else HOW_MANY, perf_counter()
@@ -299,6 +338,8 @@ def main() -> None:
         for line in ship(case, ends):
             print(line, flush=True)
     for line in noticed(how_many):
+        print(line, flush=True)
+    for line in (*emptied(how_many), plugged(how_many)):
         print(line, flush=True)
     print(f"{perf_counter() - began:.0f} s", flush=True)
 
