@@ -6,6 +6,7 @@ from dataclasses import dataclass, fields
 from functools import cache
 from typing import Annotated, Any, get_args, get_origin, get_type_hints
 
+from assistant.calc.another_way import differing
 from assistant.calc.contract import Row, Together
 
 Value = float | str | tuple[float, ...] | tuple[str, ...] | tuple[Row, ...]
@@ -52,6 +53,10 @@ class Calculation:
         for name, bundle in _together(self.function).items():
             given[name] = bundle(**{each.name: given.pop(each.name) for each in fields(bundle)})
         return self.function(**given)
+
+    def differing(self, inputs: Mapping[str, Any], result: Any) -> list[str]:
+        """The facts of a result, of plain numbers, that come out otherwise by another way."""
+        return differing(self.name, inputs, result)
 
     def converted(self, inputs: Inputs, make: Callable[[str, float], Any]) -> dict[str, Any]:
         """The inputs with each number replaced by `make(kind, number)`; choices stay."""

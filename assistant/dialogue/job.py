@@ -12,6 +12,10 @@ from assistant.flow.graph import Graph, compiled, facts_set
 from assistant.flow.model import Caution, Fact, Library
 
 
+class WaysDifferError(Exception):
+    """A calculation, and its facts that another way gets otherwise: nothing may rest on them."""
+
+
 class Calculation(Protocol):
     """A calculation as the machine sees it: what it takes, how it comes out, and the doing."""
 
@@ -29,6 +33,9 @@ class Calculation(Protocol):
 
     def run(self, inputs: Mapping[str, Any]) -> Any:
         """The outcome, from a value of each parameter."""
+
+    def differing(self, inputs: Mapping[str, Any], result: Any) -> list[str]:
+        """The facts of an outcome that come out otherwise by another way."""
 
 
 @dataclass(frozen=True, slots=True)

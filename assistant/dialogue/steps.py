@@ -15,7 +15,7 @@ from assistant.dialogue.guard import (
     to_put_back,
     within,
 )
-from assistant.dialogue.job import Calculation, row_type
+from assistant.dialogue.job import Calculation, WaysDifferError, row_type
 from assistant.dialogue.log import REVIEW, CardOffer
 from assistant.dialogue.messages import Fetch, Finish, ReadBack, Say, Work
 from assistant.dialogue.situation import Known, Open, Situation, Value
@@ -65,6 +65,8 @@ def ran(walk: Walk) -> tuple[dict[str, str], dict[str, Any], str, dict[str, Any]
     reads = {name: node.real(node.step.reads.get(name, name)) for name in calculation.parameters}
     given = {name: argument(walk, calculation, name, real) for name, real in reads.items()}
     result = calculation.run(given)
+    if facts := calculation.differing(given, result):
+        raise WaysDifferError(node.step.what[0], facts)
     results = {node.result(each.name): getattr(result, each.name) for each in fields(result)}
     return reads, given, outcome_name(type(result)), results
 

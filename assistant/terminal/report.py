@@ -19,14 +19,16 @@ def sentence(trouble: Exception, words: Mapping[str, str]) -> str:
     """What a person is told of trouble: about the book its cure, else that a report was written."""
     from assistant.book.places import report_folder
     from assistant.book.problems import BookProblem
+    from assistant.dialogue.job import WaysDifferError
 
     if isinstance(trouble, BookProblem):
         return filled(words[f"book.{trouble.code}"], path=str(trouble.path))
+    differ = "differ_" if isinstance(trouble, WaysDifferError) else ""
     try:
         path = report(trouble, report_folder())
     except (OSError, BookProblem):
-        return words["trouble.unreported"]
-    return filled(words["trouble.reported"], path=str(path))
+        return words[f"trouble.{differ}unreported"]
+    return filled(words[f"trouble.{differ}reported"], path=str(path))
 
 
 def report(trouble: BaseException, folder: Path) -> Path:

@@ -30,7 +30,9 @@ EQUAL_WORDS = {
     "lever_opens != LOWER_OPENS",
     "len(tub_weights) != OLD_AND_NEW",
 }
-ALLOWED_IMPORTS = {"collections.abc", "dataclasses", "functools", "itertools", "math", "typing"}
+ALLOWED_IMPORTS = {
+    *("collections.abc", "dataclasses", "fractions", "functools", "itertools", "math", "typing")
+}
 ALLOWED_OPERATORS = (ast.Add, ast.Sub, ast.Mult, ast.Div, ast.FloorDiv, ast.Pow, ast.BitOr)
 
 EACH_FORMULA = pytest.mark.parametrize("path", FORMULAS, ids=lambda path: path.stem)

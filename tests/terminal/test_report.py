@@ -5,7 +5,11 @@ from __future__ import annotations
 import stat
 from pathlib import Path
 
-from assistant.terminal.report import file_name, report
+import pytest
+
+from assistant.dialogue.job import WaysDifferError
+from assistant.terminal.report import file_name, report, sentence
+from tests.stories.play import library
 
 ANSWER = "Anna's big red drill"
 
@@ -49,3 +53,13 @@ def test_no_folder_of_a_person_is_named() -> None:
     import assistant.terminal.report as ours
 
     assert file_name(ours.__file__) == "assistant/terminal/report.py"
+
+
+def test_ways_that_differ_are_told_as_such(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    for name in ("HOME", "LOCALAPPDATA", "XDG_DATA_HOME"):
+        monkeypatch.setenv(name, str(tmp_path))
+    said = sentence(WaysDifferError("ground", ["ground_covered"]), library().words)
+    assert said.startswith("STOP. Two ways to work out a number don't agree")
+    assert "Set nothing by it." in said
+    (note,) = tmp_path.rglob("*.txt")
+    assert "WaysDifferError" in note.read_text(encoding="utf-8")

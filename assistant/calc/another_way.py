@@ -1,0 +1,85 @@
+"""The main results once more, by another way: one unit's worth times how many, in exact fractions.
+
+What the seed to drop, the ground, the catch wanted and the rate caught come to must be the same
+both ways but for rounding. A difference is a fault of the program: nothing may go on from it.
+"""
+
+from collections.abc import Callable, Mapping
+from fractions import Fraction
+from typing import Any
+
+Given = Mapping[str, Any]
+Exact = Mapping[str, Fraction]
+Way = Callable[[Exact], Exact]
+
+ROUNDING = Fraction(1e-9)
+"""Floats of a few steps differ by less, as a share."""
+
+
+def differing(name: str, given: Given, result: Any) -> list[str]:
+    """The facts of a result that come out otherwise by another way; none where there is no other.
+
+    `given` and `result` are those of a calculation by its name, in SI units.
+    """
+    if name not in WAYS:
+        return []
+    told = {fact: Fraction(getattr(result, fact)) for fact in FACTS if hasattr(result, fact)}
+    exact = {each: Fraction(value) for each, value in given.items() if isinstance(value, float)}
+    other = WAYS[name]({**exact, **told})
+    return [fact for fact in other if not _alike(told[fact], other[fact])]
+
+
+def _alike(one: Fraction, other: Fraction) -> bool:
+    return abs(one - other) <= ROUNDING * max(abs(one), abs(other))
+
+
+def _one_seed(of: Exact) -> Fraction:
+    """What one seed weighs."""
+    return 1 / of["seeds_per_weight"]
+
+
+def _ground(of: Exact, along: Fraction) -> Exact:
+    """The strip of one row, as often as there are rows."""
+    return {"ground_covered": along * of["row_spacing"] * of["rows_caught"]}
+
+
+def _catch(of: Exact) -> Exact:
+    """One row's seed on one row's ground, as often as there are rows."""
+    one_row = of["ground_covered"] / of["rows_caught"] * of["bulk_rate"]
+    return {"target_catch": one_row * of["rows_caught"], "target_catch_per_row": one_row}
+
+
+def _caught(of: Exact) -> Exact:
+    """The rate wanted, and so much more or less of it."""
+    if "caught_rate" not in of:
+        return {}
+    wanted = of["target_catch"] / of["ground_covered"]
+    return {"caught_rate": wanted + wanted * of["percent_off"]}
+
+
+WAYS: Mapping[str, Way] = {
+    "rate_from_seeds": lambda of: {"bulk_rate": _one_seed(of) * of["seeds_per_area"]},
+    "rate_from_pure_seeds": lambda of: {
+        "bulk_rate": _one_seed(of) / of["purity"] * of["seeds_per_area"]
+    },
+    "rate_from_live_weight": lambda of: {
+        "bulk_rate": of["bulk_per_live_seed"] / (1 / of["target_live_weight"])
+    },
+    "rate_from_live_seeds": lambda of: {
+        "bulk_rate": _one_seed(of) * of["bulk_per_live_seed"] * of["target_live_seeds"]
+    },
+    "rate_from_bushels": lambda of: {"bulk_rate": of["bushel_weight"] / (1 / of["target_bushels"])},
+    "ground": lambda of: _ground(of, of["distance_per_turn"] * of["turns"]),
+    "strip_ground": lambda of: _ground(of, of["strip_distance"]),
+    "expected_catch": _catch,
+    "judge": _caught,
+    "judge_opening": _caught,
+    "early_card": _caught,
+}
+"""By the name of the calculation: its results, from what it took and what else it found."""
+
+FACTS = (
+    *("bulk_rate", "ground_covered", "target_catch", "target_catch_per_row"),
+    *("caught_rate", "percent_off"),
+)
+"""The results that are looked at."""

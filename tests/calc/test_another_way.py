@@ -1,0 +1,89 @@
+"""Main results by another way: a fault in either is found, and rounding is none."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import replace
+from fractions import Fraction
+from typing import Any
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from assistant.calc import another_way
+from assistant.calc.another_way import FACTS, WAYS, Exact
+from assistant.calc.catalogue import CATALOGUE
+from assistant.dialogue.job import WaysDifferError
+from tests.stories.play import play
+from tests.stories.story import FOLDER, read_story
+
+EXAMPLES = [(name, given_) for name in WAYS for given_ in CATALOGUE[name].examples]
+SEEDED = [1.000001, 1.01, 0.5, 10.0, 453.59237]
+"""What a fault makes of a result: a slip of a digit, a lost half, a unit taken for another."""
+
+
+def looked_at(result: Any) -> list[str]:
+    """The main results of an outcome that are more than nothing."""
+    return [fact for fact in FACTS if abs(getattr(result, fact, 0)) > 1e-9]
+
+
+@pytest.mark.parametrize(("name", "given_"), EXAMPLES)
+def test_both_ways_agree(name: str, given_: Mapping[str, Any]) -> None:
+    calculation = CATALOGUE[name]
+    assert calculation.differing(given_, calculation.run(given_)) == []
+
+
+@pytest.mark.parametrize("times", SEEDED)
+@pytest.mark.parametrize(("name", "given_"), EXAMPLES)
+def test_a_fault_in_the_formula_is_found(
+    name: str, given_: Mapping[str, Any], times: float
+) -> None:
+    """In every main result; a share that is off shows in the rate."""
+    calculation = CATALOGUE[name]
+    result = calculation.run(given_)
+    for fact in looked_at(result):
+        wrong = replace(result, **{fact: getattr(result, fact) * times})
+        assert calculation.differing(given_, wrong)
+
+
+@pytest.mark.parametrize("times", SEEDED)
+@pytest.mark.parametrize(("name", "given_"), EXAMPLES)
+def test_a_fault_in_the_other_way_is_found(
+    name: str, given_: Mapping[str, Any], times: float, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    right, calculation = WAYS[name], CATALOGUE[name]
+
+    def wrong(of: Exact) -> Exact:
+        return {fact: value * Fraction(times) for fact, value in right(of).items()}
+
+    monkeypatch.setattr(another_way, "WAYS", {**WAYS, name: wrong})
+    result = calculation.run(given_)
+    something = any(fact != "percent_off" for fact in looked_at(result))
+    assert bool(calculation.differing(given_, result)) is something
+
+
+@given(*[st.floats(1e-6, 1e6)] * 4)
+def test_rounding_is_no_fault(rows: float, spacing: float, turns: float, around: float) -> None:
+    inputs = {
+        "rows_caught": rows,
+        "row_spacing": spacing,
+        "turns": turns,
+        "distance_per_turn": around,
+    }
+    assert CATALOGUE["ground"].differing(inputs, CATALOGUE["ground"].run(inputs)) == []
+
+
+@pytest.mark.parametrize("name", ["rate_from_seeds", "ground", "expected_catch", "judge_opening"])
+def test_a_conversation_stops_at_a_fault(name: str, monkeypatch: pytest.MonkeyPatch) -> None:
+    """A target in plants, to its card, with one formula a hundredth off."""
+    old = CATALOGUE[name]
+
+    def off(**given_: Any) -> Any:
+        made = old.function(**given_)
+        return replace(made, **{fact: getattr(made, fact) * 1.01 for fact in looked_at(made)[:1]})
+
+    off.__annotations__ = dict(old.function.__annotations__)
+    monkeypatch.setitem(CATALOGUE, name, replace(old, function=off))
+    with pytest.raises(WaysDifferError, match=name):
+        play(read_story(FOLDER / "fluted_plants.txt"))
