@@ -15,7 +15,6 @@ MOTOR: dict[str, Value] = {
     "motor_fastest": 2.0,
 }
 SHOWN: dict[str, Value] = {"measured_speed": 2.2, "tolerance": 0.02}
-CHAIN: dict[str, Value] = {"present_ratio": 1.0, "caught_rate": 0.008, "bulk_rate": 0.009}
 
 CAUGHT = MeterCatch(meter_turns=20.0, meter_catch=5.62)
 GEAR: dict[str, Value] = {
@@ -119,10 +118,5 @@ EXAMPLES: Mapping[str, tuple[Inputs, ...]] = {
     "compare_outlets": tuple(
         {"outlet_weights": weights, "outlet_spread_most": 0.1}
         for weights in ((0.4, 0.41, 0.39), (0.4, 0.3, 0.5), (0.4, 0.4))
-    ),
-    "ratio_by_teeth": ({"driver_teeth": 18.0, "driven_teeth": 24.0},),
-    "nearest_sprockets": tuple(
-        {**CHAIN, "sprocket_ratios": ratios}
-        for ratios in ((0.8, 1.0, 1.2), (1.0, 1.125), (1.3, 1.5), (0.8, 1.0))
     ),
 }

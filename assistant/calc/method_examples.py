@@ -5,7 +5,6 @@ from collections.abc import Mapping
 from assistant.calc.calculation import Inputs, Value
 from assistant.calc.contract import Trial
 
-CRANKED: dict[str, Value] = {"turns_per_area": 0.333, "rows_caught": 6.0, "row_count": 24.0}
 WEIGHED: dict[str, Value] = {"seed_in": 567.0, "field_ground": 54000.0}
 DRIVEN: dict[str, Value] = {"driven_distance": 12000.0, "working_width": 4.57}
 COUNTED: dict[str, Value] = {
@@ -22,25 +21,6 @@ COUNTABLE: dict[str, Value] = {"turns_to_count": 10.0, "count_least": 200.0, "co
 TRAM: dict[str, Value] = {"bulk_rate": 0.009, "row_count": 24.0}
 
 EXAMPLES: Mapping[str, tuple[Inputs, ...]] = {
-    "distance_for_ground": ({"wanted_ground": 202.0, "working_width": 4.57},),
-    "turns_by_plate": ({"plate_turns": 67.0, "plate_ground": 201.0},),
-    "turns_by_distance": ({"distance_per_turn": 0.75, "working_width": 4.0},),
-    "turns_for_ground": (
-        {"wanted_ground": 200.0, "turns_per_area": 0.333, "one_turn": 1.0},
-        {"wanted_ground": 1.0, "turns_per_area": 0.333, "one_turn": 1.0},
-    ),
-    "turns_to_weigh": (
-        {
-            **CRANKED,
-            "bulk_rate": 0.009,
-            "scale_step": 0.005,
-            "marks_wanted": 100.0,
-            "turns_wanted": 20.0,
-            "turns_most": 200.0,
-            "one_turn": 1.0,
-        },
-    ),
-    "ground_of_turns": ({**CRANKED, "turns": 67.0},),
     "seed_in_bags": ({"bags": 24.0, "bag_weight": 22.7, "loose_seed": 9.0},),
     "ground_by_distance": (
         {**DRIVEN, "overlap": 0.15},
@@ -54,7 +34,6 @@ EXAMPLES: Mapping[str, tuple[Inputs, ...]] = {
         {"weigh_out_rate": rate, "card_rate": 0.009, "tolerance": 0.05}
         for rate in (0.0091, 0.012, 0.007)
     ),
-    "ground_for_seed": ({"seed_in": 22.7, "bulk_rate": 0.0017},),
     "count_for_scale": ({"seeds_per_weight": 6000.0, "one_seed": 1.0, "no_tub": 0.0},),
     "propose_count": ({**COUNTED, "bulk_rate": 0.006, "row_spacing": 0.38, "drive_rows": 8.0},),
     "expected_count": (

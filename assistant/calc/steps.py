@@ -5,18 +5,8 @@ Ratios are shaft turns for one turn of the wheel; rates kg/m2.
 
 from dataclasses import dataclass
 
-from assistant.calc.contract import Count, ManyRatios, Rate, Ratio, Share
+from assistant.calc.contract import ManyRatios, Rate, Ratio, Share
 from assistant.calc.figures import same
-
-
-class ByTeeth:
-    """The ratio of two sprockets."""
-
-    @dataclass(frozen=True, slots=True)
-    class Worked:
-        """Turns of the driven one for a turn of the driver."""
-
-        sprocket_ratio: Ratio
 
 
 class Sprockets:
@@ -50,14 +40,6 @@ class Sprockets:
 
         light_ratio: Ratio
         light_off: Share
-
-
-def ratio_by_teeth(*, driver_teeth: Count, driven_teeth: Count) -> ByTeeth.Worked:
-    """The ratio of two sprockets by their teeth: driver over driven (more than 0).
-
-    Source: the chain moves as many teeth on both, common practice, no source.
-    """
-    return ByTeeth.Worked(driver_teeth / driven_teeth)
 
 
 def nearest_sprockets(

@@ -1,22 +1,12 @@
-"""A driven strip: the ground that a catch stands for, and how far to drive.
+"""A driven strip: the ground that a catch stands for.
 
 Lengths in m, spacings m per row, ground m2.
 """
 
 from dataclasses import dataclass
 
-from assistant.calc.contract import Area, Length, Rows, RowSpacing
+from assistant.calc.contract import Length, Rows, RowSpacing
 from assistant.calc.plan import Ground
-
-
-class Strip:
-    """How far to drive."""
-
-    @dataclass(frozen=True, slots=True)
-    class Worked:
-        """In m, from flag to flag."""
-
-        wanted_distance: Length
 
 
 class Width:
@@ -37,20 +27,12 @@ def width_by_rows(*, row_count: Rows, row_spacing: RowSpacing) -> Width.Worked:
     return Width.Worked(row_count * row_spacing)
 
 
-def distance_for_ground(*, wanted_ground: Area, working_width: Length) -> Strip.Worked:
-    """How far to drive so that the whole drill seeds the ground wanted, as 1/20 acre (m2).
-
-    Source: Southeast Farm Press, cover crop mixtures need a calibrated drill: 43,560 x fraction /
-    width.
-    """
-    return Strip.Worked(wanted_ground / working_width)
-
-
 def strip_ground(
     *, rows_caught: Rows, row_spacing: RowSpacing, strip_distance: Length
 ) -> Ground.Worked:
     """The ground that the catch of a strip stands for: of the rows caught, not of the whole drill.
 
-    Source: as `distance_for_ground`.
+    Source: Southeast Farm Press, cover crop mixtures need a calibrated drill: 43,560 x fraction /
+    width is how far to drive.
     """
     return Ground.Worked(rows_caught * row_spacing * strip_distance)

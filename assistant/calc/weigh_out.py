@@ -49,16 +49,6 @@ class WeighOut:
         """As much is left as went in, or more."""
 
 
-class FirstBags:
-    """The ground that a weight of seed should do."""
-
-    @dataclass(frozen=True, slots=True)
-    class Worked:
-        """In m2."""
-
-        seed_ground: Area
-
-
 class Against:
     """A rate over the field against the one on the card."""
 
@@ -115,14 +105,6 @@ def weigh_out(
     if seed_used <= 0:
         return WeighOut.NothingUsed()
     return WeighOut.Worked(seed_used / field_ground, seed_used)
-
-
-def ground_for_seed(*, seed_in: Mass, bulk_rate: Rate) -> FirstBags.Worked:
-    """The ground (m2) that the seed (kg) should do: the first trip-wire in the field.
-
-    Source: as `weigh_out`.
-    """
-    return FirstBags.Worked(seed_in / bulk_rate)
 
 
 def against_card(

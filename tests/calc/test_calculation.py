@@ -10,10 +10,9 @@ from assistant.calc.calculation import TRIALS, Calculation, Inputs, kind_of, kin
 from assistant.calc.catalogue import CATALOGUE
 from assistant.calc.contract import ManyMasses, Mass, Trial
 from assistant.calc.live_seed import Over_100
-from assistant.calc.waiting import WAITING
 from assistant.quantities.kinds import KINDS
 
-LISTED = {**CATALOGUE, **WAITING}
+LISTED = CATALOGUE
 ALL = pytest.mark.parametrize("calculation", LISTED.values(), ids=LISTED)
 
 
@@ -58,10 +57,6 @@ def test_a_calculation_goes_by_the_name_of_its_function() -> None:
     assert all(name == each.function.__name__ == each.name for name, each in LISTED.items())
     assert all(each.revision >= 1 for each in LISTED.values())
     assert max(Counter(each.function for each in LISTED.values()).values()) == 1
-
-
-def test_what_waits_for_its_flow_is_not_in_the_catalogue_yet() -> None:
-    assert CATALOGUE.keys() & WAITING.keys() == set()
 
 
 def test_parameters_and_outcomes_are_read_from_the_signature() -> None:

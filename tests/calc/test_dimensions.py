@@ -10,12 +10,11 @@ from assistant.calc import judging, plan
 from assistant.calc.calculation import Calculation, Inputs, outcome_name
 from assistant.calc.catalogue import CATALOGUE
 from assistant.calc.contract import Area, DistancePerTurn, Mass, Rate, Rows, RowSpacing, Turns
-from assistant.calc.waiting import WAITING
 from assistant.quantities.registry import checking_quantity, has_dimension
 
 EXAMPLES = [
     pytest.param(calculation, inputs, id=f"{calculation.name}-{number}")
-    for calculation in (*CATALOGUE.values(), *WAITING.values())
+    for calculation in CATALOGUE.values()
     for number, inputs in enumerate(calculation.examples)
 ]
 

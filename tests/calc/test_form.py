@@ -12,10 +12,9 @@ import pytest
 import assistant.calc
 from assistant.calc.calculation import Calculation
 from assistant.calc.catalogue import CATALOGUE
-from assistant.calc.waiting import WAITING
 
 FOLDER = Path(assistant.calc.__file__).parent
-NOT_FORMULAS = {"calculation.py", "catalogue.py", "waiting.py", "suspect_ratios.py", "assumed.py"}
+NOT_FORMULAS = {"calculation.py", "catalogue.py", "suspect_ratios.py", "assumed.py"}
 FORMULAS = [
     path
     for path in sorted(FOLDER.glob("*.py"))
@@ -36,7 +35,7 @@ ALLOWED_IMPORTS = {
 ALLOWED_OPERATORS = (ast.Add, ast.Sub, ast.Mult, ast.Div, ast.FloorDiv, ast.Pow, ast.BitOr)
 
 EACH_FORMULA = pytest.mark.parametrize("path", FORMULAS, ids=lambda path: path.stem)
-ALL = {**CATALOGUE, **WAITING}
+ALL = CATALOGUE
 EACH = pytest.mark.parametrize("calculation", ALL.values(), ids=ALL)
 
 

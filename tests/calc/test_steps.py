@@ -37,14 +37,6 @@ def test_a_target_on_a_step_or_past_the_last(ratios: tuple[float, ...], outcome:
     assert type(found) is outcome
 
 
-def test_teeth_are_driver_over_driven() -> None:
-    ratio = steps.ratio_by_teeth(driver_teeth=18.0, driven_teeth=24.0).sprocket_ratio
-    assert ratio == pytest.approx(0.75, rel=EXACT)
-    round_the_wrong_way = steps.ratio_by_teeth(driver_teeth=24.0, driven_teeth=18.0)
-    # Off by the ratio twice over: 1.333 for 0.75 is 1.778 times.
-    assert round_the_wrong_way.sprocket_ratio / ratio == pytest.approx(1 / 0.75**2, rel=EXACT)
-
-
 @given(
     st.lists(st.fractions(Fraction(1, 4), 4, max_denominator=60), min_size=2, max_size=12),
     st.fractions(Fraction(1, 4), 4, max_denominator=60),

@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from assistant.calc import crank, plan, strip
+from assistant.calc import crank, plan, strip, way
 from tests.calc.us import AC, FT, HA, IN, LB, LB_AC, us
 
 EXACT = 1e-12
@@ -21,10 +21,9 @@ def test_a_twentieth_of_an_acre_caught_from_a_quarter_of_the_rows() -> None:
     spacing = us("7.5", IN)
     width = strip.width_by_rows(row_count=24.0, row_spacing=spacing).working_width
     assert width == pytest.approx(us(15, FT), rel=EXACT)
-    distance = strip.distance_for_ground(wanted_ground=us("0.05", AC), working_width=width)
-    assert distance.wanted_distance == pytest.approx(us("145.2", FT), rel=EXACT)
+    assert us("0.05", AC) / width == pytest.approx(us("145.2", FT), rel=EXACT)
     ground = strip.strip_ground(
-        rows_caught=6.0, row_spacing=spacing, strip_distance=distance.wanted_distance
+        rows_caught=6.0, row_spacing=spacing, strip_distance=us("145.2", FT)
     ).ground_covered
     assert ground == pytest.approx(float(AC / 80), rel=EXACT)
     assert us("0.95", LB) / ground == pytest.approx(us(76, LB_AC), rel=EXACT)
@@ -47,92 +46,30 @@ def test_second_opinion_on_a_strip(rows: int, spacing: Fraction, distance: Fract
         strip_distance=us(str(distance), FT),
     )
     assert found.ground_covered == pytest.approx(float(acres * AC), rel=EXACT)
-    width = strip.width_by_rows(row_count=float(rows), row_spacing=us(str(spacing), IN))
-    back = strip.distance_for_ground(
-        wanted_ground=found.ground_covered, working_width=width.working_width
-    )
-    assert back.wanted_distance == pytest.approx(us(str(distance), FT), rel=EXACT)
-
-
-def test_66_7_turns_are_67_and_stand_for_201_square_metres() -> None:
-    """4 m drill, 0.75 m a turn: 200 m2 = 50 m = 66.7 turns; 67 of them are 201 m2."""
-    per_area = crank.turns_by_distance(distance_per_turn=0.75, working_width=4.0).turns_per_area
-    assert per_area * 200 == pytest.approx(66.6667, abs=0.00005)
-    made = crank.turns_for_ground(wanted_ground=200.0, turns_per_area=per_area, one_turn=1.0)
-    assert made.proposed_turns == 67.0
-    assert made.turns_ground == pytest.approx(201.0, rel=EXACT)
-
-
-@pytest.mark.parametrize(("turns", "kilograms"), [(67.0, 2.8944), (66.0, 2.8512), (70.0, 3.024)])
-def test_the_target_catch_follows_the_turns_that_were_made(turns: float, kilograms: float) -> None:
-    """2.88 kg on 200 m2 is 144 kg/ha; at 67 turns (201 m2) the same rate is 2.8944 kg."""
-    rate = float(144 / HA)
-    assert rate * 200 == pytest.approx(2.88, rel=EXACT)
-    ground = crank.ground_of_turns(
-        turns=turns, turns_per_area=1 / 3, rows_caught=24.0, row_count=24.0
-    ).ground_covered
-    assert ground == pytest.approx(3 * turns, rel=EXACT)
-    catch = plan.expected_catch(bulk_rate=rate, ground_covered=ground, rows_caught=24.0)
-    assert catch.target_catch == pytest.approx(kilograms, rel=EXACT)
-
-
-def test_some_of_the_rows_are_that_part_of_the_ground() -> None:
-    ground = crank.ground_of_turns(
-        turns=67.0, turns_per_area=1 / 3, rows_caught=6.0, row_count=24.0
-    ).ground_covered
-    assert ground == pytest.approx(201 / 4, rel=EXACT)
-
-
-def test_ground_smaller_than_a_turn_still_takes_one() -> None:
-    made = crank.turns_for_ground(wanted_ground=0.5, turns_per_area=1 / 3, one_turn=1.0)
-    assert made.proposed_turns == 1.0
-    assert made.turns_ground == pytest.approx(3.0, rel=EXACT)
 
 
 @given(turns=NUMBERS, distance=NUMBERS, width=NUMBERS)
-def test_a_plate_a_roll_and_the_distance_of_a_turn_agree(
-    turns: Fraction, distance: Fraction, width: Fraction
-) -> None:
-    exact = float(turns / (distance * width))
+def test_turns_of_a_shaft_by_a_roll(turns: Fraction, distance: Fraction, width: Fraction) -> None:
     by_roll = crank.turns_by_roll(
         rolled_turns=float(turns), rolled_distance=float(distance), working_width=float(width)
     )
-    by_distance = crank.turns_by_distance(
-        distance_per_turn=float(distance / turns), working_width=float(width)
+    exact = float(turns / (distance * width))
+    assert by_roll.turns_per_area == pytest.approx(exact, rel=EXACT)
+
+
+def test_66_7_turns_can_not_be_made_so_the_catch_follows_67() -> None:
+    """32 rows of 12.5 cm, 66.7 turns = 200 m2: 67 are 200.9 m2, and 2.893 kg at 144 kg/ha."""
+    by_plate = way.crank_distance_per_turn(
+        crank_turns=66.7, crank_area=200.0, row_count=32.0, row_spacing=0.125
     )
-    by_plate = crank.turns_by_plate(plate_turns=float(turns), plate_ground=float(distance * width))
-    for found in (by_roll, by_distance, by_plate):
-        assert found.turns_per_area == pytest.approx(exact, rel=EXACT)
-
-
-def test_a_wheel_makes_a_tenth_of_an_acre_in_whole_turns_too() -> None:
-    # 15 ft x 79.5 in = 99.375 sq ft a turn; 4,356 / 99.375 = 43.83: 44 turns, 4,372.5 sq ft.
-    per_area = crank.turns_by_distance(
-        distance_per_turn=us("79.5", IN), working_width=us(15, FT)
-    ).turns_per_area
-    made = crank.turns_for_ground(
-        wanted_ground=us("0.1", AC), turns_per_area=per_area, one_turn=1.0
-    )
-    assert made.proposed_turns == 44.0
-    assert made.turns_ground == pytest.approx(us("4372.5", FT * FT), rel=EXACT)
-
-
-@pytest.mark.parametrize(("step", "turns"), [("0.0001", 20.0), ("0.01", 24.0), ("0.1", 200.0)])
-def test_turns_bring_a_hundred_steps_of_the_scale(step: str, turns: float) -> None:
-    # 144 kg/ha on 3 m2 a turn is 43.2 g; 100 steps of 10 g take 23.1 turns.
-    made = crank.turns_to_weigh(
-        bulk_rate=0.0144,
-        turns_per_area=1 / 3,
-        rows_caught=24.0,
-        row_count=24.0,
-        scale_step=float(step),
-        marks_wanted=100.0,
-        turns_wanted=20.0,
-        turns_most=200.0,
-        one_turn=1.0,
-    )
-    assert made.proposed_turns == turns
-    assert made.turns_ground == pytest.approx(3 * turns, rel=EXACT)
+    around = by_plate.distance_per_turn
+    assert around == pytest.approx(0.74963, abs=0.000005)
+    ground = plan.ground(
+        rows_caught=32.0, row_spacing=0.125, turns=67.0, distance_per_turn=around
+    ).ground_covered
+    assert ground == pytest.approx(200.9, abs=0.05)
+    catch = plan.expected_catch(bulk_rate=float(144 / HA), ground_covered=ground, rows_caught=32.0)
+    assert catch.target_catch == pytest.approx(2.893, abs=0.0005)
 
 
 GRAMS = {

@@ -38,12 +38,6 @@ def test_bags_and_pounds_are_told_together() -> None:
     assert found.seed_in == pytest.approx(us(1250, LB), rel=EXACT)
 
 
-def test_a_50_pound_bag_at_15_pounds_does_3_3_acres() -> None:
-    """University of Wisconsin Extension, as reported in Hay & Forage, for alfalfa."""
-    found = weigh_out.ground_for_seed(seed_in=us(50, LB), bulk_rate=us(15, LB_AC))
-    assert found.seed_ground / float(AC) == pytest.approx(3.33, abs=0.005)
-
-
 def test_acres_as_driven_and_of_the_field_differ_by_the_overlap() -> None:
     # 15 ft x 38,914 ft = 13.4 ac driven; 6 in lie double: 14.5 / 15 of it is field.
     found = weigh_out.ground_by_distance(

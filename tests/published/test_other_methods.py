@@ -24,14 +24,17 @@ def test_grams_per_row_on_a_course_of_150_feet(inches: str, grams: float) -> Non
 @pytest.mark.parametrize(("width", "feet"), [(15, 145.2), (10, 217.8)])
 def test_a_twentieth_of_an_acre_is_2178_square_feet(width: int, feet: float) -> None:
     """Southeast Farm Press, cover crop mixtures need a calibrated drill: 1/20 ac = 2,178 sq ft."""
-    found = strip.distance_for_ground(wanted_ground=us(2178, FT * FT), working_width=us(width, FT))
-    assert found.wanted_distance == pytest.approx(us(str(feet), FT), rel=1e-12)
+    found = strip.strip_ground(
+        rows_caught=float(2 * width), row_spacing=us("6", IN), strip_distance=us(str(feet), FT)
+    )
+    assert found.ground_covered == pytest.approx(us(2178, FT * FT), rel=1e-12)
 
 
 def test_a_bag_and_its_acres() -> None:
     """University of Wisconsin Extension in Hay & Forage: a 50-lb bag at 15 lb/ac, about 3.3 ac."""
-    found = weigh_out.ground_for_seed(seed_in=us(50, LB), bulk_rate=us(15, LB_AC))
-    assert round(found.seed_ground / float(AC), 1) == 3.3
+    found = weigh_out.weigh_out(seed_in=us(50, LB), seed_left=0.0, field_ground=us("3.33", AC))
+    assert isinstance(found, weigh_out.WeighOut.Worked)
+    assert found.weigh_out_rate == pytest.approx(us(15, LB_AC), abs=us("0.02", LB_AC))
 
 
 @pytest.mark.parametrize(("pounds", "seeds"), [(15, 76), (18, 91)])
