@@ -42,3 +42,5 @@ SCATTER_STEP = 0.001
 """A scatter that few catches tell is kept in tenths of a hundredth."""
 MOST_REPEATS = 12
 """So many earlier repeats tell at most of the scatter of a drill: it wears, and seed differs."""
+APART = 2
+"""Two groups of rows are apart from so many times on what such groups differ by as a rule."""

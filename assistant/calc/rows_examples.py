@@ -32,6 +32,21 @@ EXAMPLES: Mapping[str, tuple[Inputs, ...]] = {
     "rows_told": tuple(
         {"row_weights": ROWS[-2], "rows_caught": rows, "one_row": 1.0} for rows in (3.0, 4.0)
     ),
+    "other_rows_left": tuple({"rows_caught": 6.0, "drive_rows": of} for of in (24.0, 8.0)),
+    "compare_other_rows": tuple(
+        {
+            "other_weight": weight,
+            "caught_rate": 0.009,
+            "target_catch": 0.3,
+            "ground_covered": 33.3,
+            "usual_row_cv": 0.05,
+            "rows_caught": 6.0,
+            "drive_rows": 24.0,
+            "one_row": 1.0,
+            "sure": 0.95,
+        }
+        for weight in (0.3, 0.4)
+    ),
     "rows_left_open": (
         {**CAUGHT, "usual_row_cv": 0.08, "trials": ALONE},
         {**CAUGHT, "usual_row_cv": 0.08, "trials": ALONE, "rows_caught": 24.0},

@@ -182,14 +182,17 @@ def named_elsewhere(job: Job, state: State, open_: Open, said: str, text: str) -
 
 
 def asked_later(job: Job, state: State, open_: Open) -> Iterator[str]:
-    """The facts of questions that come after this one, in the order of the flow."""
+    """The facts of questions that come after this one, in the order of the flow.
+
+    One that has no name is told at its own question alone.
+    """
     at = state.situation
     places = list(job.graph.nodes)
     for place in places[places.index(open_.place) :]:
         node = job.graph[place]
         for name in node.facts if node.step.kind == "ask" and not node.step.quiet else ():
             alone = job.graph.home(name) is None and "." not in name
-            if alone and name not in at.known and name not in open_.facts:
+            if alone and job.fact(name).names and name not in {*at.known, *open_.facts}:
                 yield name
 
 

@@ -84,6 +84,12 @@ def caught_rows(count: int) -> list[int]:
     return [round(at * (ROWS - 1) / gaps) for at in range(gaps + 1)] if gaps > 0 else [0]
 
 
+def other_rows(count: int) -> list[int]:
+    """As many rows that are not among these, as far as there are, from 0."""
+    caught = caught_rows(count)
+    return [row for row in range(ROWS) if row not in caught][:: max(ROWS // count - 1, 1)][:count]
+
+
 @dataclass(slots=True)
 class Yard:
     """A drill on its stands, and what was done with it so far.
@@ -133,12 +139,12 @@ class Yard:
         of = tuple(self.rows[at] for at in caught_rows(rows))
         return self.truth.share(self.stands_at, of)
 
-    def turn(self, opening: float, turns: float, rows: int) -> float:
-        """Set the opening (m), turn, and weigh: the seed in all tubs, in kg."""
+    def turn(self, opening: float, turns: float, rows: list[int]) -> float:
+        """Set the opening (m), turn, and weigh: the seed of these rows, in kg."""
         truth, random = self.truth, self.random
         if self.set_at is None or abs(opening - self.set_at) > RULER / 10:
             self.set_at, self.stands_at = opening, random.gauss(opening, truth.play)
-        of = [self.rows[at] for at in caught_rows(rows)]
+        of = [self.rows[at] for at in rows]
         planned = self.tools.rate * self.tools.spacing_m * truth.distance
         made = turns + (random.choice((-1, 1)) if random.random() < truth.lost else 0)
         scatter = random.gauss(1, truth.repeat) * random.gauss(1, truth.pulse / max(turns, 1))

@@ -20,12 +20,12 @@ from assistant.dialogue.job import Job
 from assistant.dialogue.messages import Ask, Message, Say
 from assistant.dialogue.questions import caution_word, proposals
 from assistant.dialogue.wording import say
-from assistant.practice.drill import TOOLS, Yard, drawn
+from assistant.practice.drill import TOOLS, Yard, caught_rows, drawn, other_rows
 from assistant.practice.population import LEVELS
 from assistant.practice.sights import opening, sights, weighed
 from assistant.sitting.sitting import Sitting, World
 
-JOB, CATCH, OPENING = "calibrate", "catch", "opening"
+JOB, CATCH, OTHER, OPENING = "calibrate", "catch", "other_weight", "opening"
 PRIME, LOOK, TURN = "prime", "look", "turn"
 MEND, MENDED = "rows_mended", "mended"
 PASSED = "done"
@@ -55,7 +55,7 @@ class Practice(Sitting):
     @property
     def at_catch(self) -> bool:
         """Whether a catch is asked for."""
-        return self.asked(CATCH)
+        return self.asked(CATCH) or self.asked(OTHER)
 
     def asked(self, fact: str) -> bool:
         """Whether a fact is asked for."""
@@ -89,19 +89,21 @@ class Practice(Sitting):
             return say(self.job, "practice.primed")
         if act == LOOK:
             return self.look()
-        setting = self.setting(rest)
+        other = self.asked(OTHER)
+        setting = self.yard.set_at if other else self.setting(rest)
         if setting is None:
             return say(self.job, "practice.no_opening", heard=rest)
         turns = self.number("turns")
         if (judged := self.state.situation.known.get("judgement")) and judged.value == "same_mark":
             self.yard.set_at = None  # backed off, as it was asked for, and set anew
-        seed = self.yard.turn(setting, turns, self.rows)
+        rows = other_rows(self.rows) if other else caught_rows(self.rows)
+        seed = self.yard.turn(setting, turns, rows)
         return say(
             self.job,
             "practice.turned",
             opening=opening(setting),
             turns=f"{turns:g}",
-            weight=weighed(self.yard, seed, self.number("tare")),
+            weight=weighed(self.yard, seed, 0.0 if other else self.number("tare")),
         )
 
     def look(self) -> str:

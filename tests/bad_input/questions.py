@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from functools import cache
 from typing import Any
 
@@ -12,6 +12,7 @@ from assistant.dialogue.events import Typed
 from assistant.dialogue.job import State
 from assistant.dialogue.messages import Message
 from assistant.dialogue.questions import caution_word
+from assistant.flow.model import Step
 from assistant.script.facts_file import FactsFile
 from assistant.script.run import Script
 from assistant.sitting.sitting import open_sitting
@@ -43,6 +44,8 @@ COUNTED: Facts = {
     "tag_size": "2800",
     "trials": [{"opening": "14 mm", "seeds_caught": "410 412 408 409 411 410"}],
 }
+
+OTHER_ROWS = "other rows"
 
 ROADS: tuple[Facts, ...] = (
     {**BASE, "treated": "yes"},
@@ -120,11 +123,24 @@ def states() -> tuple[State, ...]:
     kept = NoBook()  # the second time, it has a card to offer
     books = [*(NoBook() for _ in ROADS), kept, kept]
     for road, book in zip((*ROADS, BASE, BASE), books, strict=True):
-        for state in along(road, book):
+        for state in with_left(along(road, book)):
             open_ = state.situation.open
             if open_ and open_.kind not in {"ended", "fetch"}:
                 found.setdefault((open_.kind, open_.place, open_.facts), state)
     return tuple(found.values())
+
+
+def with_left(states_: Iterable[State]) -> Iterator[State]:
+    """These states, and beside each where a word leads from it that no script types."""
+    for state in states_:
+        yield state
+        if OTHER_ROWS in step_of(state).leave:
+            yield answered(state, OTHER_ROWS)[0]
+
+
+def step_of(state: State) -> Step:
+    """The step that a state stands at."""
+    return calibrate().graph[state.situation.place].step
 
 
 def along(road: Facts, book: NoBook) -> Iterator[State]:

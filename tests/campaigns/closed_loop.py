@@ -25,7 +25,7 @@ from assistant.calc.beliefs import Repeats
 from assistant.calc.catalogue import CATALOGUE
 from assistant.calc.contract import Trial
 from assistant.calc.turned_catches import Catches
-from assistant.practice.drill import TOOLS, Yard, drawn
+from assistant.practice.drill import TOOLS, Yard, caught_rows, drawn
 from assistant.practice.population import LEVELS, RULER, WIDEST, Population
 
 BANDS = (0, 0.5, 0.7, 0.8, 0.9, 0.95, 0.98, 0.99, 1.01)
@@ -120,7 +120,7 @@ class Run:
         """Turn at an opening, and weigh on the scale."""
         if not self.trials:
             self.yard.primed_first = self.yard.random.random() > 0.1  # one in ten forgets
-        seed = self.yard.turn(opening, self.case.turns, ROWS_CAUGHT) * self.slipped()
+        seed = self.yard.turn(opening, self.case.turns, caught_rows(ROWS_CAUGHT)) * self.slipped()
         seed *= (1 - self.falls) ** len(self.trials)
         weight = round(seed / STEP) * STEP
         self.trials = (*self.trials, Trial(opening=opening, catch_weight=weight))
@@ -324,7 +324,7 @@ def plugged(how_many: int) -> str:
 def _plugged_rows(seed: int) -> tuple[float, ...]:
     random = Random(f"plugged {seed}")
     yard = Yard(drawn(random, replace(USUAL, plugged=1.0)), TOOLS["us"], random)
-    yard.turn(yard.chart, 40, ROWS_CAUGHT)
+    yard.turn(yard.chart, 40, caught_rows(ROWS_CAUGHT))
     return yard.catches[-1][1]
 
 

@@ -8,7 +8,7 @@ from statistics import fmean, stdev
 
 import pytest
 
-from assistant.practice.drill import TOOLS, Truth, Yard, caught_rows, drawn
+from assistant.practice.drill import TOOLS, Truth, Yard, caught_rows, drawn, other_rows
 from assistant.practice.population import LEVELS, ROWS
 
 EVEN = Truth(
@@ -74,6 +74,12 @@ def test_both_ends_and_the_middle_are_caught() -> None:
     assert caught_rows(1) == [0]
     assert caught_rows(2) == [0, 23]
     assert caught_rows(6) == [0, 5, 9, 14, 18, 23]
+
+
+@pytest.mark.parametrize("count", [1, 2, 4, 6, 8, 12])
+def test_other_rows_are_as_many_and_none_of_the_first(count: int) -> None:
+    assert len(other_rows(count)) == count
+    assert not set(other_rows(count)) & set(caught_rows(count))
     assert caught_rows(99) == list(range(24))
 
 
@@ -81,7 +87,7 @@ def test_catches_scatter_about_the_law_by_repeat_and_pulse() -> None:
     """1,000 catches of 30 turns at one setting: sd of 1 % and 0.5/30 added in quadrature."""
     drill = yard(replace(EVEN, play=0.0))
     drill.prime()
-    shares = [drill.turn(0.012, 30, 6) / (6 * 30 * PLANNED) for _ in range(1000)]
+    shares = [drill.turn(0.012, 30, caught_rows(6)) / (6 * 30 * PLANNED) for _ in range(1000)]
     scatter = (0.01**2 + (0.5 / 30) ** 2) ** 0.5
     assert abs(fmean(shares) - 1) < 3 * scatter / 1000**0.5
     assert stdev(shares) == pytest.approx(scatter, rel=0.08)  # sd of an sd: 1 in sqrt(2,000)
@@ -91,7 +97,7 @@ def test_the_lever_lands_anew_only_when_it_is_set() -> None:
     drill = yard()
     places = []
     for opening in (0.012, 0.012, 0.013, 0.012):
-        drill.turn(opening, 30, 6)
+        drill.turn(opening, 30, caught_rows(6))
         places.append(drill.stands_at)
     assert places[0] == places[1]
     assert len(set(places)) == 3
@@ -104,11 +110,11 @@ def test_the_first_catch_is_short_only_where_nobody_primed() -> None:
     steady = replace(EVEN, play=0.0, repeat=0.0, pulse=0.0)
     planned = 6 * 30 * PLANNED
     drill = yard(steady)
-    assert drill.turn(0.012, 30, 6) == pytest.approx(0.9 * planned)
-    assert drill.turn(0.012, 30, 6) == pytest.approx(planned)
+    assert drill.turn(0.012, 30, caught_rows(6)) == pytest.approx(0.9 * planned)
+    assert drill.turn(0.012, 30, caught_rows(6)) == pytest.approx(planned)
     primed = yard(steady)
     primed.prime()
-    assert primed.turn(0.012, 30, 6) == pytest.approx(planned)
+    assert primed.turn(0.012, 30, caught_rows(6)) == pytest.approx(planned)
     assert (drill.primed_first, primed.primed_first) == (False, True)
 
 

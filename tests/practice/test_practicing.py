@@ -122,6 +122,22 @@ def test_a_row_that_hardly_runs_is_found_by_its_tub_and_mended() -> None:
     assert [line for line in blind if line.startswith("Next time: type the tubs one by one.")]
 
 
+def test_other_rows_can_be_turned_too() -> None:
+    talk = practised(1, "7")
+    at = next(n for n, (typed, _) in enumerate(talk.exchanges) if typed == "done" and n > 20)
+    again, _ = fresh()
+    for typed, _ in talk.exchanges[1 : at - 1]:
+        again.hear(Typed(typed or ""))
+    again.hear(Typed("other rows"))
+    (said,) = again.hear(Typed("turn"))
+    assert isinstance(said, Say)
+    assert "The scale shows" in said.text
+    weight = said.text.rpartition(" shows ")[2].rstrip(".")
+    told = again.hear(Typed(weight))
+    assert any("hese rows drop" in each.text for each in told if isinstance(each, Say))
+    assert again.yard.set_at == again.yard.catches[-1][0]
+
+
 def test_where_no_row_is_plugged_a_look_finds_nothing() -> None:
     sitting, _ = fresh(2, "b")
     at_the_catch(sitting)
