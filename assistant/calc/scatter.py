@@ -41,7 +41,7 @@ def drill_scatter(*, catches: Catches) -> DrillScatter.Worked | DrillScatter.Onc
     Catches that were put aside don't count. In whole tenths of a hundredth. Source: pooled
     variance, NIST/SEMATECH e-Handbook of Statistical Methods, 7.3.1.1, from memory.
     """
-    stay = [each.caught for each in heard(catches.told, catches.case).stay]
+    stay = [each.caught for each in heard(catches.since_full.told, catches.case).stay]
     repeats = catches.repeats_told + len(stay) - 1
     if not at_least(repeats, 1):
         return DrillScatter.Once()

@@ -24,7 +24,6 @@ from assistant.calc.deciding import (
     nearest_plan,
     sure_within,
 )
-from assistant.calc.falling import falls
 from assistant.calc.figures import (
     at_least,
     at_most,
@@ -149,9 +148,10 @@ def judge_opening(*, catches: Catches, ground_covered: Area) -> Judged:
     found = catches.last / ground_covered, catches.last / catches.target_catch - 1
     if catches.last <= 0:
         return NothingCaught(*found)
-    if falls(catches.told, catches.case):
+    told, empty = catches.since_full
+    if empty:
         return RunsEmpty(*found)
-    tried = _tried(catches)
+    tried = _tried(told, catches.case)
     if tried.heard.odd:
         return Spread(*found)
     return _judged(tried, catches.target_catch / ground_covered)
@@ -187,7 +187,7 @@ def aim_opening(
     share. It is `as_near` when nothing promises an end and no mark is more likely on target than
     the present. Source: as `judge_opening`.
     """
-    tried = _tried(catches)
+    tried = _tried(catches.since_full.told, catches.case)
     plan, present = tried.plan, tried.told[-1].opening
     if past := _past(tried):
         return TooWide() if past > 0 else TooNarrow()
@@ -210,7 +210,7 @@ def catches_aside(*, catches: Catches) -> AllAgree | OneOdd | SomeOdd:
 
     Source: as `judge_opening`.
     """
-    aside = heard(catches.told, catches.case).aside
+    aside = heard(catches.since_full.told, catches.case).aside
     odd = tuple(exp(each.caught) * catches.target_catch for each in aside)
     if not odd:
         return AllAgree()
@@ -226,8 +226,7 @@ def _past(tried: Tried) -> int:
     return (aim > marks.widest + marks.step / 2) - (aim < marks.narrowest - marks.step / 2)
 
 
-def _tried(catches: Catches) -> Tried:
-    told, case = catches.told, catches.case
+def _tried(told: list[Told], case: Case) -> Tried:
     tells = heard(told, case)
     plan = best_plan(tells.beliefs, told[-1].opening, case)
     if plan.worth < HOPELESS and len(told) >= TRIES:

@@ -2,11 +2,11 @@
 
 from dataclasses import dataclass
 
-from assistant.calc.beliefs import Repeats, Told, noise_of, told_by
+from assistant.calc.beliefs import Repeats, noise_of, told_by
 from assistant.calc.catches import Scale, seed_caught
 from assistant.calc.contract import Count, Length, Mass, Share, Together, Trial, Turns
 from assistant.calc.deciding import Case, Marks, band
-from assistant.calc.falling import since_full
+from assistant.calc.falling import Since, since_full
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,7 +38,7 @@ class Catches(Together):
         return seed_caught(self.trials[-1], Scale(self.tare, self.catch_step))
 
     @property
-    def told(self) -> list[Told]:
+    def since_full(self) -> Since:
         """Those that brought seed since the box was filled last, in their order."""
         scale = Scale(self.tare, self.catch_step)
         told = told_by(self.trials, scale, self.target_catch, self.one_mm)

@@ -27,12 +27,12 @@ def empties(*catches: tuple[float, float]) -> bool:
 def test_it_is_told_once_and_all_begins_anew_after_it() -> None:
     assert empties(*RUNS_EMPTY)
     assert not empties(*RUNS_EMPTY, (16, 1.03))
-    assert len(facts(*RUNS_EMPTY).told) == 3
-    assert [round(each.opening) for each in facts(*RUNS_EMPTY, (16, 1.03)).told] == [16]
+    assert len(facts(*RUNS_EMPTY).since_full.told) == 3
+    assert [round(each.opening) for each in facts(*RUNS_EMPTY, (16, 1.03)).since_full.told] == [16]
     again = facts(*RUNS_EMPTY, (16, 1.03), (15.5, 1.0))
     alone = facts((16, 1.03), (15.5, 1.0))
-    assert [each._replace(first=False) for each in again.told] == [
-        each._replace(first=False) for each in alone.told
+    assert [each._replace(first=False) for each in again.since_full.told] == [
+        each._replace(first=False) for each in alone.since_full.told
     ]
 
 
@@ -57,7 +57,7 @@ def test_a_catch_that_brought_nothing_is_another_matter() -> None:
 
 def test_two_runs_that_each_emptied_the_box() -> None:
     seen = told(*RUNS_EMPTY, (16, 1.0), (17, 1.0), (18, 1.0), (18, 1.2))
-    assert since_full(seen, case()) == [seen[-1]._replace(set_anew=True)]
+    assert since_full(seen, case()).told == [seen[-1]._replace(set_anew=True)]
 
 
 def test_second_opinion_on_the_likelihood_of_a_guess() -> None:

@@ -63,7 +63,7 @@ def test_an_old_card_counts_for_a_few_repeats_only() -> None:
 def test_second_opinion_on_the_scatter(logs: list[float]) -> None:
     """All near 1, so that none is put aside but for a first one that may have been short."""
     catches = [(14.0, float(np.exp(each))) for each in (0.0, *logs)]
-    stay = heard(facts(*catches).told, facts(*catches).case).stay
+    stay = heard(facts(*catches).since_full.told, facts(*catches).case).stay
     found = kept(*catches)
     assert found.drill_repeats == len(stay) - 1
     by_numpy = np.std([each.caught for each in stay], ddof=1)

@@ -154,7 +154,7 @@ class Run:
 
     def chance(self) -> float:
         """Of 100 such drills, how many are within the tolerance as this one stands."""
-        told, case = self.facts().told, self.facts().case
+        told, case = self.facts().since_full.told, self.facts().case
         return deciding.chance_within(deciding.heard(told, case).beliefs, case.wanted)
 
     def ended(self, *, said: bool) -> Ended:
