@@ -131,7 +131,7 @@ def text_for(job: Job, state: State, name: str, random: Random) -> str:
         number, choice = random.choice(list(enumerate(fact.choices, 1)))
         return str(number) if choice.name == "not_sure" else choice.label  # its label is a word
     plain = job.graph.declared.get(name, name)
-    measured = {"catch": catch, "seeds_caught": count}.get(plain)
+    measured = {"catch": catch, "other_weight": other, "seeds_caught": count}.get(plain)
     return measured(state, name, random) if measured else random.choice(VALUES[plain])
 
 
@@ -162,6 +162,13 @@ def catch(state: State, name: str, random: Random) -> str:
         even = shown / rows / factor("g")
         return " ".join(f"{even * random.choice((1, 1, 1, 1.3)):.0f} g" for _ in range(int(rows)))
     return f"{shown / factor('lb'):.2f} lb"
+
+
+def other(state: State, name: str, random: Random) -> str:
+    """The seed of other rows, beside what it should be."""
+    wanted = state.situation.known[name.replace("other_weight", "target_catch")].value
+    assert isinstance(wanted, float)
+    return f"{random.choice(SHARES) * wanted / factor('lb'):.2f} lb"
 
 
 def texts_for(job: Job, state: State, open_: Open, random: Random) -> dict[str, str]:
