@@ -8,12 +8,11 @@ from collections.abc import Callable, Mapping
 from fractions import Fraction
 from typing import Any
 
+from assistant.calc.figures import same
+
 Given = Mapping[str, Any]
 Exact = Mapping[str, Fraction]
 Way = Callable[[Exact], Exact]
-
-ROUNDING = Fraction(1e-9)
-"""Floats of a few steps differ by less, as a share."""
 
 
 def differing(name: str, given: Given, result: Any) -> list[str]:
@@ -26,11 +25,7 @@ def differing(name: str, given: Given, result: Any) -> list[str]:
     told = {fact: Fraction(getattr(result, fact)) for fact in FACTS if hasattr(result, fact)}
     exact = {each: Fraction(value) for each, value in given.items() if isinstance(value, float)}
     other = WAYS[name]({**exact, **told})
-    return [fact for fact in other if not _alike(told[fact], other[fact])]
-
-
-def _alike(one: Fraction, other: Fraction) -> bool:
-    return abs(one - other) <= ROUNDING * max(abs(one), abs(other))
+    return [fact for fact in other if not same(float(told[fact]), float(other[fact]))]
 
 
 def _one_seed(of: Exact) -> Fraction:

@@ -1,16 +1,11 @@
-"""A crank or a meter shaft: the ground that its turns stand for.
+"""A meter shaft that is rolled: its turns per area.
 
-Turns per area are turns per m2 of the whole drill, for one width, one tyre and one gear. Distances
-in m, m per turn; ground m2; weights kg; rates kg/m2.
+Turns per m2 of the whole drill, for one width, one tyre and one gear. Distances in m.
 """
 
 from dataclasses import dataclass
 
-from assistant.calc.contract import (
-    Length,
-    Turns,
-    TurnsPerArea,
-)
+from assistant.calc.contract import Length, Turns, TurnsPerArea
 
 
 class PerArea:

@@ -33,7 +33,8 @@ def since_full(told: Sequence[Told], case: Case) -> Since:
         if since:
             can_be = can_be and not odd_among(falling, risen)
         else:
-            steady, falling, can_be = guesses_by(catch, case), guesses_by(catch, case), True
+            steady = falling = guesses_by(catch, case)
+            can_be = True
         since.append(catch)
         steady, falling = [b.after(catch) for b in steady], [b.after(risen) for b in falling]
         if len(since) >= FALLS and can_be and _likelier(falling, steady):

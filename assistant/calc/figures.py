@@ -36,6 +36,15 @@ def median(values: Sequence[float]) -> float:
     return mean(ordered[(len(ordered) - 1) // 2 : len(ordered) // 2 + 1])
 
 
+def error_of_part(spread: float, taken: float, of: float) -> float:
+    """The standard error of the mean of so many taken out of all, each one or more.
+
+    `spread` has divisor n - 1, so the correction for a finite number is 1 - taken / of. Source:
+    Cochran, Sampling Techniques, 2.6, from memory.
+    """
+    return spread * root((1 - taken / of) / taken)
+
+
 def root(value: float) -> float:
     """The square root of a value that is zero or more; of an area it is a length."""
     result: float = value**0.5

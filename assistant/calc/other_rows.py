@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from assistant.calc.assumed import APART
 from assistant.calc.chance import normal_reach
 from assistant.calc.contract import Area, Mass, Rate, Rows, Share
-from assistant.calc.figures import at_least, mean, root
+from assistant.calc.figures import at_least, error_of_part, mean, root
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,8 +67,7 @@ def compare_other_rows(
     other_rate = other_weight / ground_covered
     wanted = target_catch / ground_covered
     both_off = mean([other_rate, caught_rate]) / wanted - 1
-    rows = 2 * rows_caught
-    left = usual_row_cv * root((1 - rows / drive_rows) / (rows / one_row))
+    left = error_of_part(usual_row_cv, 2 * rows_caught / one_row, drive_rows / one_row)
     found = other_rate, both_off, normal_reach(float(sure)) * left
     differ = usual_row_cv * root(2 / (rows_caught / one_row))
     far = abs(other_rate - caught_rate) > APART * differ * caught_rate

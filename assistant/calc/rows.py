@@ -12,6 +12,7 @@ from assistant.calc.contract import ManyMasses, ManyRows, ManyShares, Rows, Shar
 from assistant.calc.figures import (
     at_least,
     at_most,
+    error_of_part,
     mean,
     median,
     relative_spread,
@@ -273,7 +274,7 @@ def rows_left_open(
         return LeftOpen.AllCaught()
     if any(trial.row_weights for trial in trials):
         return LeftOpen.RowByRow()
-    error = usual_row_cv * root((1 - rows_caught / row_count) / (rows_caught / one_row))
+    error = error_of_part(usual_row_cv, rows_caught / one_row, row_count / one_row)
     return LeftOpen.Worked(normal_reach(float(sure)) * error)
 
 
@@ -290,5 +291,5 @@ def rows_left_open_by_these(
     rows = int(to_step(float(rows_caught / one_row), 1))
     if rows <= 1:
         return LeftOpen.OneRow()
-    error = row_cv * root((1 - rows_caught / row_count) / rows)
+    error = error_of_part(row_cv, rows_caught / one_row, row_count / one_row)
     return LeftOpen.Worked(student_reach(float(sure), rows - 1) * error)

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from assistant.calc.assumed import MOST_REPEATS, SCATTER_STEP
 from assistant.calc.contract import Count, Share
 from assistant.calc.deciding import heard
-from assistant.calc.figures import at_least, mean, root, to_step
+from assistant.calc.figures import at_least, root, spread, to_step
 from assistant.calc.turned_catches import Catches
 
 
@@ -42,13 +42,13 @@ def drill_scatter(*, catches: Catches) -> DrillScatter.Worked | DrillScatter.Onc
     variance, NIST/SEMATECH e-Handbook of Statistical Methods, 7.3.1.1, from memory.
     """
     stay = [each.caught for each in heard(catches.since_full.told, catches.case).stay]
-    repeats = catches.repeats_told + len(stay) - 1
+    again = len(stay) - 1
+    repeats = catches.repeats_told + again
     if not at_least(repeats, 1):
         return DrillScatter.Once()
-    middle = mean(stay)
-    squares = sum((each - middle) ** 2 for each in stay)
+    now = again * spread(stay) ** 2 if again else 0
     before = catches.repeats_told * catches.scatter_told**2
-    return DrillScatter.Worked(to_step(root((before + squares) / repeats), SCATTER_STEP), repeats)
+    return DrillScatter.Worked(to_step(root((before + now) / repeats), SCATTER_STEP), repeats)
 
 
 def scatter_by_card(*, last_scatter: Share, last_repeats: Count) -> ScatterByCard.Worked:

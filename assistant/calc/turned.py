@@ -7,11 +7,7 @@ from typing import NamedTuple
 from assistant.calc.assumed import HOPELESS, HUNDREDTH, TRIES
 from assistant.calc.beliefs import Told
 from assistant.calc.chance import normal_reach
-from assistant.calc.contract import (
-    Area,
-    Rate,
-    Share,
-)
+from assistant.calc.contract import Area, Rate, Share
 from assistant.calc.deciding import (
     Case,
     Heard,
@@ -183,9 +179,9 @@ def aim_opening(
 ) -> Foreseen.SetNext | Foreseen.SetBetween | Foreseen.SetAgain | AsNear | TooWide | TooNarrow:
     """Where to set the opening next, by the plan of `judge_opening`, and what it should drop there.
 
-    What is foreseen holds for the next catch in as many cases as `sure` tells, a
-    share. It is `as_near` when nothing promises an end and no mark is more likely on target than
-    the present. Source: as `judge_opening`.
+    What is foreseen holds for the next catch in as many cases as `sure` tells, a share. It is
+    `as_near` when nothing promises an end and no mark is more likely on target than the present.
+    Source: as `judge_opening`.
     """
     tried = _tried(catches.since_full.told, catches.case)
     plan, present = tried.plan, tried.told[-1].opening

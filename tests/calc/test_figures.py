@@ -135,6 +135,20 @@ def test_two_settings_are_one_or_not(
     assert figures.same(one, other) is alike
 
 
+@pytest.mark.parametrize(
+    ("taken", "of", "error"),
+    [
+        (4, 16, 0.05 * (12 / 16 / 4) ** 0.5),
+        (12, 24, 0.05 / 24**0.5),  # half of all: 1 - 1/2, over 12
+        (24, 24, 0),
+    ],
+)
+def test_the_error_of_a_part_is_less_the_more_of_all_it_is(
+    taken: float, of: float, error: float
+) -> None:
+    assert figures.error_of_part(0.05, taken, of) == pytest.approx(error)
+
+
 def test_figures_keep_the_units_of_quantities() -> None:
     weights: list[Any] = [quantity(number, "kg") for number in (1.0, 2.0, 6.0)]
     assert figures.mean(weights) == quantity(3.0, "kg")

@@ -74,13 +74,13 @@ def test_both_ends_and_the_middle_are_caught() -> None:
     assert caught_rows(1) == [0]
     assert caught_rows(2) == [0, 23]
     assert caught_rows(6) == [0, 5, 9, 14, 18, 23]
+    assert caught_rows(99) == list(range(24))
 
 
 @pytest.mark.parametrize("count", [1, 2, 4, 6, 8, 12])
 def test_other_rows_are_as_many_and_none_of_the_first(count: int) -> None:
     assert len(other_rows(count)) == count
     assert not set(other_rows(count)) & set(caught_rows(count))
-    assert caught_rows(99) == list(range(24))
 
 
 def test_catches_scatter_about_the_law_by_repeat_and_pulse() -> None:
