@@ -8,6 +8,7 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 
 from assistant.answers.choice import known_name
 from assistant.answers.expect import Expect, Reading, Settled, Trouble
@@ -15,7 +16,7 @@ from assistant.answers.measure import TIMES
 from assistant.answers.number import NUMBER
 from assistant.answers.phrase import phrase
 from assistant.answers.read import read
-from assistant.answers.text import unaccented
+from assistant.answers.text import KEPT, unaccented
 
 UNITS_TOO = {"seeds"}
 """Names that are a unit behind a number: "1.2M seeds" is a target, "seeds 12,500" their size."""
@@ -61,8 +62,12 @@ def opens_with_its_fact(others: Sequence[Expect], piece: str) -> bool:
 
 def its_name(expect: Expect, piece: str) -> str:
     """The longest name of the fact that a piece begins or ends with, "" if none."""
-    said = unaccented(piece.lower())
-    found = [name for name in map(unaccented, expect.names) if _stands(name, said)]
+    return _longest(expect.names, unaccented(piece.lower()))
+
+
+@lru_cache(maxsize=KEPT)
+def _longest(names: tuple[str, ...], said: str) -> str:
+    found = [name for name in map(unaccented, names) if _stands(name, said)]
     return max(found, key=len, default="")
 
 

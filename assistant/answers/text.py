@@ -12,7 +12,7 @@ LONGEST = 300
 LONGEST_NAME = 80
 HEARD = 40
 
-_KEPT = 4096
+KEPT = 4096
 """So many texts are kept plain: one line is looked at by each question that it may answer."""
 
 _UNSEEN = dict.fromkeys([0x00AD, 0x200B, 0x2060, 0xFE0E, 0xFE0F, 0xFEFF])
@@ -83,7 +83,7 @@ def without_control(text: str) -> tuple[str, int]:
     return _CONTROL.subn("", lines)
 
 
-@lru_cache(maxsize=_KEPT)
+@lru_cache(maxsize=KEPT)
 def marked(text: str) -> str:
     """One line whose quotes, primes, fractions and wide digits are plain: `6' 9 1/2"`.
 
@@ -124,14 +124,14 @@ def one_of(*words: str) -> str:
     return "|".join(re.escape(each) for each in sorted(words, key=len, reverse=True))
 
 
-@lru_cache(maxsize=_KEPT)
+@lru_cache(maxsize=KEPT)
 def unaccented(text: str) -> str:
     """The text without accents: "sí" is "si"."""
     apart = unicodedata.normalize("NFD", text)
     return "".join(each for each in apart if not unicodedata.combining(each))
 
 
-@lru_cache(maxsize=_KEPT)
+@lru_cache(maxsize=KEPT)
 def words_only(text: str) -> str:
     """Plain text without accents, `_`, `-` and sentence marks: for comparing words.
 

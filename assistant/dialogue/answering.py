@@ -133,28 +133,17 @@ def kept_for_later(job: Job, state: State, told: Mapping[str, Settled]) -> ReadB
 def others(job: Job, state: State, open_: Open, text: str) -> list[Expect]:
     """The facts not known yet that a line may tell early: those that words can name.
 
-    What each row is asked by the same words is told of a row, and of nothing after the rows.
     A line without a digit, where words are asked, tells no numbers: their ranges need no units.
     """
     at, wordy = state.situation, {"text", "choice"}
     words_alone = job.fact(open_.facts[0]).kind in wordy and not any(map(str.isdigit, text))
-    names = {
+    told = (
         name
-        for node in job.graph.nodes.values()
-        if node.step.kind == "ask"
-        for name in node.facts
-        if name not in at.known and name not in open_.facts and job.fact(name).names
-    }
-    facts = job.graph.facts.items()
-    of_rows = {(each.kind, word) for n, each in facts if job.graph.home(n) for word in each.names}
-    single = [n for n in sorted(names) if "." not in n and not words_for(job, n) & of_rows]
-    told = [n for n in single if not words_alone or job.fact(n).kind in wordy]
+        for name in job.graph.named_alone
+        if name not in at.known and name not in open_.facts
+        if not words_alone or job.fact(name).kind in wordy
+    )
     return [expect(job, state.log, at, name, listed=False) for name in told]
-
-
-def words_for(job: Job, name: str) -> set[tuple[str, str]]:
-    """The words for a fact, each with what kind of thing it is a word for."""
-    return {(job.fact(name).kind, word) for word in job.fact(name).names}
 
 
 def from_line(job: Job, state: State, open_: Open, text: str, line: Line) -> Outcome:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Collection, Iterator, Mapping
 from dataclasses import dataclass, field, replace
+from functools import cached_property
 from hashlib import sha256
 from typing import Protocol
 
@@ -26,7 +27,7 @@ class Signature(Protocol):
         """Kinds by fact, by outcome."""
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Node:
     """One place of the graph.
 
@@ -52,13 +53,13 @@ class Node:
         """The real name of the fact that a result of this step's calculation sets."""
         return self.real(self.step.sets.get(name, name))
 
-    @property
+    @cached_property
     def facts(self) -> tuple[str, ...]:
         """The facts that this step names, under their real names."""
         return tuple(self.real(name) for name in self.step.what)
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Graph:
     """A compiled job: every node by its place, and the facts and series under their real names."""
 
@@ -77,6 +78,23 @@ class Graph:
     def home(self, name: str) -> Series | None:
         """The series that a fact is a member of, if any."""
         return self.homes.get(name)
+
+    @cached_property
+    def named_alone(self) -> tuple[str, ...]:
+        """The facts asked for that words can name at any question.
+
+        What each row is asked by the same words is told of a row, and of nothing after the rows.
+        """
+        asked = {n for node in self.nodes.values() if node.step.kind == "ask" for n in node.facts}
+        of_rows = {word for member in self.homes for word in self._words_for(member)}
+        return tuple(
+            name
+            for name in sorted(asked)
+            if self.facts[name].names and "." not in name and not self._words_for(name) & of_rows
+        )
+
+    def _words_for(self, name: str) -> set[tuple[str, str]]:
+        return {(self.facts[name].kind, word) for word in self.facts[name].names}
 
 
 Sets = Mapping[str, Collection[str]]
