@@ -36,8 +36,8 @@ LONGEST = (
 )
 """Few tests that take long: they begin first, or one worker would have them alone at the end."""
 
-TELLING = re.compile(r"\b(played|all_heard)\b")
-"""What a test file names if it looks at stories that are played once."""
+TELLING = re.compile(r"\b(played|all_heard|judged_once)\b")
+"""What a test file names if it looks at what is made once: stories told, the flows judged."""
 
 # A test machine that is shared is slow now and then; the time of one example proves nothing.
 settings.register_profile("steady", deadline=None)
@@ -51,6 +51,8 @@ def pytest_addoption(parser: pytest.Parser) -> None:
 
 class Together(LoadScopeScheduling):  # type: ignore[misc]  # its base has no types
     """Files that look at stories stay with one worker, which plays each story once for all of them.
+
+    So do those that look at the judgement of the flows.
 
     Any other file stays with one worker by itself. (Marks of xdist for groups do nothing with
     pytest 9: the name of a test is kept apart from where they write it.)

@@ -168,9 +168,9 @@ def assert_value_of(asked: Expect, told: Settled) -> None:
 
 
 @pytest.mark.parametrize("seed", range(2))
-def test_5000_lines_are_read_or_refused_and_never_fail(seed: int) -> None:
+def test_3000_lines_are_read_or_refused_and_never_fail(seed: int) -> None:
     chance = random.Random(2024 + seed)
-    for _ in range(2_500):
+    for _ in range(1_500):
         assert_read_safely(chance.choice(QUESTIONS), any_line(chance))
 
 

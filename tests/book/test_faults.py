@@ -10,7 +10,7 @@ import pytest
 from tests.book.acts import ACTS
 from tests.book.faults import KINDS, NEEDS_SHIM, Act, strike, strikes
 
-STEP = 9
+STEP = 17
 
 
 @NEEDS_SHIM

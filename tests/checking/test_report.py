@@ -10,8 +10,7 @@ from typing import Any
 
 import pytest
 
-from assistant.calc.catalogue import CATALOGUE
-from assistant.checking.check import Judged, judged
+from assistant.checking.check import judged
 from assistant.checking.judge import whole
 from assistant.checking.report import report, usual_prompts
 from assistant.checking.shipped import shipped_mutants, shipped_usual
@@ -20,6 +19,7 @@ from assistant.flow.graph import shape_of
 from assistant.flow.place import flows_folder
 from assistant.terminal.flow_files import report_lines
 from assistant.terminal.screen import laid_out
+from tests.checking.judged_once import judged_once
 from tests.flowfile.small import CALCULATIONS, line_with, spoil, written
 from tests.stamp import mutants
 from tests.stories.play import library, played
@@ -34,13 +34,8 @@ ROLLS = [
 
 
 @cache
-def ours() -> Judged:
-    return judged(flows_folder(), CATALOGUE)
-
-
-@cache
 def found() -> dict[str, Any]:
-    return report(ours())
+    return report(judged_once())
 
 
 def job(name: str) -> dict[str, Any]:
@@ -55,7 +50,7 @@ def test_the_usual_numbers_that_ship_are_true() -> None:
 
 @pytest.mark.parametrize("name", ["calibrate", "recheck", "air"])
 def test_what_to_bring_is_all_that_any_road_needs(name: str) -> None:
-    roads = ours().roads[name]
+    roads = judged_once().roads[name]
     needed = {tool for state in roads.known for tool in needs(name, state.place)}
     assert set(job(name)["bring"]) == needed
     assert ("air_bags" if name == "air" else "jack_stands") in needed
@@ -63,7 +58,7 @@ def test_what_to_bring_is_all_that_any_road_needs(name: str) -> None:
 
 def needs(name: str, place: str) -> Iterator[str]:
     """The tools that one place needs, as the flow files declare them."""
-    graph = ours().roads[name].ground.graph
+    graph = judged_once().roads[name].ground.graph
     step = graph[place].step
     for fact in graph[place].facts if (step.kind, step.quiet) == ("ask", False) else ():
         yield from graph.facts[fact].bring
@@ -79,7 +74,7 @@ def test_no_story_waits_in_more_places_than_the_longest_road() -> None:
 
 
 def test_flows_and_sizes_are_those_of_the_graphs() -> None:
-    for name, roads in ours().roads.items():
+    for name, roads in judged_once().roads.items():
         graph = roads.ground.graph
         edges = [(place, outcome) for place, node in graph.nodes.items() for outcome in node.next]
         assert job(name)["flow"] == shape_of(graph)
@@ -105,7 +100,7 @@ def test_the_page_is_one_page(monkeypatch: pytest.MonkeyPatch) -> None:
 def test_the_command_tells_the_report_as_words_and_as_data(
     monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
 ) -> None:
-    monkeypatch.setattr("assistant.checking.judge.whole", lambda _folder: ours())
+    monkeypatch.setattr("assistant.checking.judge.whole", lambda _folder: judged_once())
     assert main(["flows", "check", "--report", "--json"]) == 0
     assert json.loads(capsys.readouterr().out) == found()
     assert main(["flows", "check", "--report"]) == 0

@@ -4,14 +4,14 @@ import shutil
 from pathlib import Path
 
 from assistant.calc.catalogue import CATALOGUE
-from assistant.checking.judge import faults
 from assistant.checking.shipped import as_shipped, shipped_sets, stamp
 from assistant.flow.graph import facts_set
 from assistant.flow.place import flows_folder
+from tests.checking.judged_once import judged_once
 
 
 def test_the_flows_that_ship_are_sound() -> None:
-    assert faults(flows_folder()) == []
+    assert judged_once().faults == []
 
 
 def test_the_hashes_that_ship_are_true() -> None:

@@ -196,7 +196,10 @@ def test_what_was_told_early_after_the_pause_is_not_asked_once_more() -> None:
 # -- what never is ----------------------------------------------------------------------------
 
 
-@pytest.mark.parametrize("name", ["fluted_pounds", "wheel_rolled", "two_halves"])
+@pytest.mark.parametrize(
+    "name",
+    ["fluted_pounds", "wheel_rolled", pytest.param("two_halves", marks=pytest.mark.campaign)],
+)
 def test_wherever_one_leaves_only_marked_answers_come_again_and_the_end_is_the_same(
     name: str,
 ) -> None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from functools import cache
 
 import pytest
 
@@ -12,7 +13,14 @@ from assistant.dialogue.questions import question
 from tests.dialogue.walks import walk
 from tests.stories.play import job_named
 
+SEEDS = pytest.mark.parametrize("seed", range(6))
 JOBS = pytest.mark.parametrize("name", ["calibrate", "recheck", "air"])
+
+
+@cache
+def walked(name: str, seed: int) -> list[State]:
+    """A random walk through a job, which some tests look at."""
+    return walk(job_named(name), seed)
 
 
 def stands_where_its_log_stands(job: Job, state: State) -> None:
@@ -33,30 +41,30 @@ def fresh(job: Job, state: State) -> State:
 
 
 @JOBS
-@pytest.mark.parametrize("seed", range(6))
+@SEEDS
 def test_a_random_conversation_equals_its_replay_after_every_event(name: str, seed: int) -> None:
     job = job_named(name)
-    for state in walk(job, seed)[::2]:
+    for state in walked(name, seed)[::2]:
         stands_where_its_log_stands(job, state)
 
 
 @JOBS
-@pytest.mark.parametrize("seed", range(200, 208))
+@SEEDS
 def test_a_conversation_with_changes_equals_a_fresh_one_with_the_final_answers(
     name: str, seed: int
 ) -> None:
     job = job_named(name)
-    state = walk(job, seed)[-1]
+    state = walked(name, seed)[-1]
     again = fresh(job, state).situation
     assert again.known == state.situation.known
     assert again.rows == state.situation.rows
 
 
 @JOBS
-@pytest.mark.parametrize("seed", range(100, 106))
+@SEEDS
 def test_a_random_conversation_always_has_a_question_or_an_end(name: str, seed: int) -> None:
     job = job_named(name)
-    for state in walk(job, seed):
+    for state in walked(name, seed):
         open_ = state.situation.open
         assert open_ is not None
         if open_.kind not in {"ended", "fetch"} and not state.left:

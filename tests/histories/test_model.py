@@ -9,7 +9,7 @@ from hypothesis.stateful import run_state_machine_as_test
 from tests.histories.machine import AirDrills, Faults, Fields, Histories, Mixes, Rechecks
 
 SLOW = [HealthCheck.too_slow, HealthCheck.filter_too_much, HealthCheck.data_too_large]
-FEW = settings(max_examples=10, stateful_step_count=20, deadline=None, derandomize=True)
+FEW = settings(max_examples=7, stateful_step_count=20, deadline=None, derandomize=True)
 MANY = settings(
     max_examples=60,
     stateful_step_count=30,

@@ -168,7 +168,7 @@ def test_at_every_line_a_replay_stands_where_the_conversation_stands(story: Stor
         assert again.open == state.situation.open
 
 
-@pytest.mark.parametrize("story", sampled(STORIES, 5))
+@pytest.mark.parametrize("story", sampled(STORIES, 12))
 def test_a_story_resumed_after_every_line_knows_the_same(story: Story) -> None:
     whole, parts = played(story), play(story, resume_everywhere=True)
     assert parts.sitting.state.situation.known == whole.sitting.state.situation.known

@@ -47,7 +47,7 @@ def collapsed(text: str) -> str:
     return " ".join(STYLE.sub("", text).split())
 
 
-@pytest.mark.parametrize("story", sampled(STORIES, 5))
+@pytest.mark.parametrize("story", sampled(STORIES, 12))
 def test_a_story_is_told_in_plain_lines_with_the_same_words_and_record(
     story: Story, capsys: Out, monkeypatch: pytest.MonkeyPatch
 ) -> None:
