@@ -87,11 +87,8 @@ class Graph:
         """
         asked = {n for node in self.nodes.values() if node.step.kind == "ask" for n in node.facts}
         of_rows = {word for member in self.homes for word in self._words_for(member)}
-        return tuple(
-            name
-            for name in sorted(asked)
-            if self.facts[name].names and "." not in name and not self._words_for(name) & of_rows
-        )
+        alone = sorted(name for name in asked if not self._words_for(name) & of_rows)
+        return tuple(name for name in alone if self.facts[name].names and "." not in name)
 
     def _words_for(self, name: str) -> set[tuple[str, str]]:
         return {(self.facts[name].kind, word) for word in self.facts[name].names}

@@ -104,7 +104,8 @@ class Histories(RuleBasedStateMachine):
             self.talk.type("yes" if len(self.state.moment.options) == 1 else "1")
         self.settle_with("no", "2")  # a text that fits another fact better is let go
         for entry in self.state.log.entries:
-            if (entry.place, entry.visit) == (open_.place, open_.visit):
+            here = (entry.place, entry.visit) == (open_.place, open_.visit)
+            if here and entry.fact in {*open_.facts, *texts}:  # not a list that was done before
                 self.model.answers[key(entry)] = self.final(entry, texts)
         for told in self.state.log.told:
             if told not in before.told:
@@ -363,7 +364,7 @@ class Histories(RuleBasedStateMachine):
     def owes_a_list(self, fresh: Situation) -> bool:
         """Whether only a list to put back holds it up: its caution was passed, then left again."""
         open_ = self.talk.open
-        last = fresh.open is not None and fresh.open.kind == "review"
+        last = fresh.open is not None and fresh.open.kind in {"review", "ended"}
         return last and open_.kind == "wait" and self.talk.job.graph[open_.place].step.put_back
 
 
