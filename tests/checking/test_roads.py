@@ -4,13 +4,12 @@ from pathlib import Path
 
 import pytest
 
-from assistant.calc.catalogue import CATALOGUE
 from assistant.checking.check import check, ground_of
 from assistant.checking.flows import Flows, opened
 from assistant.checking.knowledge import Knowledge, Way
 from assistant.checking.roads import Roads, State, begun, excused, road_to, roads_of
 from assistant.checking.ways_out import loops
-from assistant.flow.place import flows_folder
+from tests.checking.judged_once import judged_once
 from tests.flowfile.small import CALCULATIONS, written
 
 
@@ -101,7 +100,7 @@ def test_a_road_is_told_by_its_answers_and_outcomes(roads: Roads) -> None:
 
 
 def test_a_road_names_the_very_answers_that_lead_along_it() -> None:
-    shipped = roads_of(ground_of(opened(flows_folder(), CATALOGUE), "recheck"))
+    shipped = judged_once().roads["recheck"]
 
     def not_sure(state: State, known: Knowledge) -> bool:
         return state.place == "treated_care" and known.choices.get("treated") == "not_sure"

@@ -7,10 +7,12 @@ from assistant.calc.catalogue import CATALOGUE
 from assistant.checking.shipped import as_shipped, shipped_sets, stamp
 from assistant.flow.graph import facts_set
 from assistant.flow.place import flows_folder
+from assistant.flowfile.gate import shape_faults
 from tests.checking.judged_once import judged_once
 
 
 def test_the_flows_that_ship_are_sound() -> None:
+    assert shape_faults(flows_folder()) == []
     assert judged_once().faults == []
 
 

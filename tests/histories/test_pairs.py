@@ -6,11 +6,7 @@ from random import Random
 
 import pytest
 
-from assistant.calc.catalogue import CATALOGUE
-from assistant.checking.check import ground_of
-from assistant.checking.flows import opened
-from assistant.checking.roads import Roads, roads_of
-from assistant.flow.place import flows_folder
+from tests.checking.judged_once import judged_once
 from tests.histories.edges import unwalked, unwalked_pairs
 from tests.histories.led import led_walks
 from tests.histories.pairs import named
@@ -21,17 +17,11 @@ from tests.stories.play import job_named
 ROUNDS, TRIES = 30, 200
 
 
-def roads() -> dict[str, Roads]:
-    """The roads that the checker walks, by job."""
-    flows = opened(flows_folder(), CATALOGUE)
-    return {name: roads_of(ground_of(flows, name)) for name in STARTS}
-
-
 @pytest.mark.campaign
 def test_the_checker_finds_no_road_to_what_is_said_to_have_none() -> None:
     found = {
         named(job_named(name).graph[state.place], edge.outcome)
-        for name, each in roads().items()
+        for name, each in judged_once().roads.items()
         for state, edges in each.edges.items()
         for edge in edges
     }
@@ -45,7 +35,9 @@ def test_every_pair_that_can_follow_is_walked() -> None:
     """A search from behind the first outcome of each pair that is left, in rounds over the jobs."""
     searches = [Search(name, Random(1)) for name in STARTS]
     jobs = dict(zip(STARTS, searches, strict=True))
-    can = {p for name, each in roads().items() for p in jobs[name].folded.on_roads(each)}
+    can = {
+        p for name, each in judged_once().roads.items() for p in jobs[name].folded.on_roads(each)
+    }
     shape = {pair for each in searches for pair in each.folded.pairs()}
     listed = set(unwalked_pairs())
     alone = {each for group in unwalked() for each in group.steps}
