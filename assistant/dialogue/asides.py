@@ -9,6 +9,7 @@ from typing import Any
 
 from assistant.answers.asked import Asked, is_name
 from assistant.answers.by_number import by_number
+from assistant.answers.choice import known_name
 from assistant.answers.convert import converted
 from assistant.answers.yes_no import yes_no
 from assistant.dialogue.job import Job, Moment, State
@@ -39,8 +40,19 @@ def answered(job: Job, state: State, text: str) -> Outcome | None:
     any_text = any(fact.kind == "text" for fact in facts_open(job, state))
     if not asked.looks_like_one(text) or (any_text and is_name(text)):
         return None
+    if names_choice(job, state, text):
+        return None
     is_one = asked.sure(text) or asked.must_be_one(text, any_text_fits=any_text)
     return best_answer(job, state, asked, text) if is_one else None
+
+
+def names_choice(job: Job, state: State, text: str) -> bool:
+    """Whether a line is a choice of the open question in full: "How much, or how thick"."""
+    from assistant.dialogue.expecting import expect
+
+    open_choices = (fact.name for fact in facts_open(job, state) if fact.kind == "choice")
+    expects = (expect(job, state.log, state.situation, name) for name in open_choices)
+    return not text.rstrip().endswith("?") and any(known_name(each, text) for each in expects)
 
 
 def not_refused(job: Job, state: State, text: str, heard: Outcome) -> Outcome:

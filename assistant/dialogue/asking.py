@@ -109,11 +109,16 @@ def lacking(walk: Walk, fact: str) -> bool:
 
 
 def fits_here(walk: Walk, fact: str) -> bool:
-    """Not what is asked again, nor what a card lends where the step names another source."""
+    """Not what is asked again, nor what a card lends where the person or the step says otherwise.
+
+    What a person answered anywhere, or took back, a card lends no more.
+    """
     if (walk.at.place, walk.at.visit, fact) in walk.log.again:
         return False
+    if walk.at.pool[fact].origin not in LENT:
+        return True
     said = walk.node.step.told.get(walk.job.graph.declared.get(fact, fact), "")
-    return walk.at.pool[fact].origin not in LENT or said in {"", LAST_TIME}
+    return said in {"", LAST_TIME} and fact not in walk.own
 
 
 def usual_now(walk: Walk, fact: str) -> bool:

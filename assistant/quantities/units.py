@@ -47,6 +47,6 @@ def same_dimension(unit: str, kind: str) -> bool:
 
     Raises: UnknownUnit for the unit, KeyError for the kind.
     """
-    if kind == "bushel_rate" and not unit.startswith(("bu/", "hL/")):
+    if (kind == "bushel_rate") != unit.startswith(("bu/", "hL/")):
         return False  # a volume per area is a length, but nobody says so
     return _in_base_units(unit)[1] == _in_base_units(KINDS[kind].plain)[1]

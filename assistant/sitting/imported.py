@@ -92,7 +92,7 @@ class Reads:
             return settled in {each.name for each in fact.choices}
         if fact.variants:
             return any(self.settles(each, settled) for each in fact.variants.values())
-        return reads(fact.kind, settled)
+        return reads(fact.kind, settled, signed=fact.signed)
 
     def fact(self, name: str) -> Fact | None:
         """The fact of a name, whichever half it is about."""
@@ -100,8 +100,8 @@ class Reads:
 
 
 @lru_cache(maxsize=4096)  # answers repeat, and a file may hold any number of them
-def reads(kind: str, settled: str) -> bool:
-    """Whether a value reads as its kind, no number below zero and none zero that can't be."""
+def reads(kind: str, settled: str, *, signed: bool = False) -> bool:
+    """Whether a value reads as its kind, none zero that can't be, none below zero but signed."""
     try:
         si_value(kind, settled)
         if KINDS[kind].form == "words":
@@ -109,7 +109,7 @@ def reads(kind: str, settled: str) -> bool:
         numbers = [parts(kind, each)[0] for each in members(settled) or (settled,)]
     except (ValueError, ArithmeticError, KeyError):
         return False
-    return all(number > 0 or (number == 0 and KINDS[kind].zero) for number in numbers)
+    return signed or all(number > 0 or (number == 0 and KINDS[kind].zero) for number in numbers)
 
 
 def told_in(record: Any) -> Iterator[Entry | Told]:

@@ -105,7 +105,7 @@ class Histories(RuleBasedStateMachine):
         self.settle_with("no", "2")  # a text that fits another fact better is let go
         for entry in self.state.log.entries:
             here = (entry.place, entry.visit) == (open_.place, open_.visit)
-            if here and entry.fact in {*open_.facts, *texts}:  # not a list that was done before
+            if here and entry.fact in {*open_.facts, *texts} and entry not in before.entries:
                 self.model.answers[key(entry)] = self.final(entry, texts)
         for told in self.state.log.told:
             if told not in before.told:
@@ -114,14 +114,11 @@ class Histories(RuleBasedStateMachine):
     def final(self, entry: Entry, texts: dict[str, Final]) -> Final:
         """What was typed for a fact, as the variant that it was read for; else what Enter took.
 
-        What was there before stays, and a guess that is offered again stays one.
+        A guess that is offered again stays one.
         """
         told = texts.get(entry.fact)
         if told:
             return told if told.is_word else replace(told, fact=entry.variant or entry.fact)
-        here = self.model.answers.get(key(entry))
-        if here:
-            return here
         lately = self.model.lately.get(key(entry))
         if lately and lately.is_word:
             return lately

@@ -178,11 +178,11 @@ class Fresh:
 
     def without_own(self, card: CardOffer) -> CardOffer:
         """A card without what the person told in its place, or took back and is asked again."""
-        steps = {place: node.step for place, node in self.job.graph.nodes.items()}
-        told = {fact for place, _, fact in self.model.answers if not steps[place].again}
-        gone = [key for key in self.model.lately if key not in self.model.answers]
-        again = {fact for place, _, fact in gone if not steps[place].again}
-        own = self.model.own | told | again
+        nodes = self.job.graph.nodes
+        once = {f for n in nodes.values() if not n.step.again and not n.step.quiet for f in n.facts}
+        told = {*self.model.answers, *self.model.lately}
+        first = {f for place, _, f in told if not nodes[place].step.again or f not in once}
+        own = self.model.own | first
         return replace(card, facts=tuple(told for told in card.facts if told.fact not in own))
 
     def read(self, final: Final) -> Settled:

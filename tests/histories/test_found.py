@@ -2,18 +2,22 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 
 from assistant.answers.expect import Settled
 from assistant.answers.read import read
-from assistant.dialogue.advance import begin
+from assistant.dialogue.advance import begin, react
 from assistant.dialogue.answering import expect_of
+from assistant.dialogue.events import Typed
 from assistant.dialogue.fold import replayed
-from assistant.dialogue.log import CardOffer, Offered, Told
+from assistant.dialogue.log import Answered, CardOffer, Offered, Told
 from assistant.dialogue.messages import Message, Offer, Todo, Trouble
+from assistant.dialogue.situation import Open
 from assistant.sitting.journal import record_of, stored
 from tests.histories.lines import word_for
-from tests.histories.talk import Talk, talk_of
+from tests.histories.talk import STARTS, Talk, talk_of
 from tests.stories.play import job_named
 from tests.stories.story import FOLDER, read_story
 
@@ -45,6 +49,34 @@ def test_every_choice_is_read_by_its_label_and_by_each_of_its_words(name: str) -
                 found = read(expect_of(job, state, fact.name), text)
                 assert isinstance(found, Settled), (fact.name, text)
                 assert found.settled == choice.name
+
+
+@pytest.mark.parametrize("name", STARTS)
+def test_every_choice_typed_in_full_is_an_answer_where_it_is_asked(name: str) -> None:
+    job = job_named(name)
+    state, _ = begin(job)
+    typed = 0
+    for place, node in job.graph.nodes.items():
+        for fact in node.facts if node.step.kind == "ask" and not node.step.quiet else ():
+            for choice in job.fact(fact).choices if job.fact(fact).kind == "choice" else ():
+                at = state.situation.copy()
+                at.move(place)
+                at.open = Open("ask", place, 1, (fact,))
+                (record,) = react(job, replace(state, situation=at), Typed(choice.label)).records
+                assert isinstance(record, Answered), choice.label
+                assert [each.settled for each in record.entries] == [choice.name]
+                typed += 1
+    assert typed
+
+
+def test_bushels_per_acre_are_no_length_although_a_volume_on_an_area_is_one() -> None:
+    start = ("a red drill", "A hydraulic motor", "24 rows, 18 cm", "40 ft, 4", "", "the rear tank")
+    talk = talk_of("air", "air_ground")
+    for line in (*start, "wheat, lot 88", "No", "1.5 bu/ac, 3 lb"):
+        talk.type(line)
+    (trouble,) = [each for each in talk.said if isinstance(each, Trouble)]
+    assert trouble.code == "two_numbers"
+    assert talk.open.facts == ("target",)
 
 
 def test_a_number_below_zero_is_no_number_of_a_list() -> None:
@@ -108,6 +140,20 @@ def test_a_value_changed_at_a_quiet_step_is_no_longer_from_the_card() -> None:
     talk = told("recheck_plants", 3, "change lot 5122", "yes")
     assert talk.state.situation.known["lot"].settled == "5122"
     assert talk.state.situation.known["lot"].origin == "read off the tag"
+
+
+def test_what_a_person_changed_a_card_lends_no_more() -> None:
+    talk = talk_of("recheck", "cup_hundred")
+    for line in ("1", "No", "2.10 lb 3.9 lb"):
+        talk.type(line)
+    assert talk.state.situation.known["drive_halves"].origin == "last_time"
+    for line in (
+        "change drive_halves It can't be turned by hand",
+        "yes",
+        "The drive wheel, by hand",
+    ):
+        talk.type(line)
+    assert talk.open.facts == ("drive_halves",)
 
 
 def test_rows_made_anew_take_with_them_what_was_said_of_them() -> None:

@@ -3,14 +3,15 @@
 from __future__ import annotations
 
 import pytest
-from hypothesis import HealthCheck, settings
+from hypothesis import HealthCheck, Phase, settings
 from hypothesis.stateful import run_state_machine_as_test
 
 from tests.histories.machine import AirDrills, Faults, Fields, Histories, Mixes, Rechecks
 
 SLOW = [HealthCheck.too_slow, HealthCheck.filter_too_much, HealthCheck.data_too_large]
 FEW = settings(max_examples=7, stateful_step_count=20, deadline=None, derandomize=True)
-MANY = settings(
+MANY = settings(  # without shrinking, which takes ten times as long as to look at a failure
+    phases=[Phase.generate],
     max_examples=60,
     stateful_step_count=30,
     deadline=None,

@@ -115,6 +115,7 @@ def test_a_unit_belongs_to_the_kinds_of_its_dimension_alone() -> None:
     assert same_dimension("bu/ac", "bushel_rate")
     assert same_dimension("seed/ft^2", "live_seeds_per_area")
     assert not same_dimension("in", "bushel_rate")
+    assert not same_dimension("bu/ac", "row_spacing")
     assert not same_dimension("lb", "rate")
     assert not same_dimension("seed/ft^2", "plants_per_area")
 

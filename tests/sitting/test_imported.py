@@ -85,6 +85,7 @@ def answered(**changed: object) -> Body:
         ("answered", answered(fact="other_half.turns", settled="20")),
         ("answered", answered(fact="feed", settled="cup")),
         ("answered", answered(fact="tare", settled="0 lb")),
+        ("answered", answered(fact="job_off", settled="-85.75 %")),
         ("answered", answered(fact="row_weights", settled="0.2 lb; 0.3 lb")),
         ("answered", answered(fact="target", settled="80 lb/ac", variant="target_weight")),
         ("answered", answered(fact="lot", settled="\x1b[2J")),  # the screen's filter is for that
@@ -128,6 +129,7 @@ def test_what_the_program_writes_is_taken(kind: str, body: Body) -> None:
         ("answered", answered(settled="1/0 in")),
         ("answered", answered(settled="0 in")),
         ("answered", answered(settled="-7.5 in")),
+        ("answered", answered(fact="purity", settled="-5 %")),
         ("answered", answered(settled="7.5 in; -1 in")),
         ("answered", answered(settled="9" * 900 + " in")),
         ("answered", answered(fact="row_count", settled="24 in")),
