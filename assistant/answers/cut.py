@@ -28,6 +28,7 @@ MISSING = 200  # a question without an answer
 REFUSED = 250  # a piece for a question that can not read it
 REFUSED_BY_NAME = 40  # the same for a question that it names: "0 turns"
 UNUSED = 120  # a word that tells nothing
+PARTED = 210  # the same for a name whose value is taken otherwise: "lot 12" is no 12 rows
 NAMED_OTHERWISE = 40  # a piece that names another fact
 COMMA_INSIDE = 6
 DOUBTED = 6
@@ -127,6 +128,7 @@ class _Search:
     ) -> None:
         self.expects, self.words, self.others, self.proposed = expects, words, others, proposed
         self.longest = len(words) if any(e.many or e.variants for e in expects) else LONGEST_PIECE
+        self.names = {name for each in others for name in each.names}
         self.best = lru_cache(maxsize=None)(self._best)
         self.read = lru_cache(maxsize=None)(lambda at, text: read(expects[at], text))
         self.early = lru_cache(maxsize=None)(lambda text: early(others, text))
@@ -145,8 +147,14 @@ class _Search:
             ways += self._rows_at_spacing(at, taken, last)
         if apart and taken:
             rest = self.best(at + 1, taken, last, apart=True)
-            ways.append(rest.plus(UNUSED, unused=(self.words[at],)))
+            ways.append(rest.plus(self._left(at, rest), unused=(self.words[at],)))
         return min(ways, key=lambda cut: cut.cost, default=Cut(NO_WAY))
+
+    def _left(self, at: int, rest: Cut) -> int:
+        """What it costs to leave a word; more for a name whose value is taken for another fact."""
+        value = tuple(self.words[at + 1 : at + 2])
+        is_name = self.words[at].lower() in self.names
+        return UNUSED + (PARTED if is_name and rest.unused[:1] != value else 0)
 
     def _missing(self, taken: frozenset[str]) -> int:
         left = [each.fact for each in self.expects if each.fact not in taken]

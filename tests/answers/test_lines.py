@@ -283,6 +283,14 @@ def test_rows_and_spacing_early_need_a_fact_for_each() -> None:
     assert line.unused == "24 at 7.5"
 
 
+def test_a_named_value_is_no_answer_to_another_question() -> None:
+    line = read_line((q.ROWS, q.SPACING), "germ 92 lot 12", (q.LOT, q.GERM))
+    assert "row_count" not in line.found
+    both = read_line((q.ROWS, q.SPACING), "germ 92 lot 12, 24 rows 7.5", (q.LOT, q.GERM))
+    assert told(both.found) == {"row_count": "24", "row_spacing": "7.5 in"}
+    assert told(both.early) == {"germination": "92 %", "lot": "12"}
+
+
 def test_a_fact_is_told_early_only_once() -> None:
     line = read_line((q.TARGET,), "80 lb germ 92, germ 95", (q.GERM,))
     assert told(line.early) == {"germination": "92 %"}
