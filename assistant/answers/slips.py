@@ -32,8 +32,8 @@ OTHER_UNITS = {
 ACROSS = {"distance_per_turn": (Fraction("3.1416"), Fraction("6.2832"))}
 """How many times what was told the wanted thing is: round a wheel, where that across it was told,
 or half of it."""
-TENTHS, EIGHTHS = 10, 8
-"""What people type behind a point, and what a tape shows."""
+TENTHS, HUNDREDTHS, EIGHTHS = 10, 100, 8
+"""What people type behind a point, what a scale shows there, and what a tape shows."""
 
 
 def judge(expect: Expect, told: Settled) -> Refusal | Unusual | None:
@@ -81,7 +81,9 @@ def _slips(expect: Expect, told: str) -> Iterator[str]:
     moved = {times: number * times for times in (*NEAR, *FAR)}
     moved = {t: n for t, n in moved.items() if n and (not kind.whole or n.denominator == 1)}
     near = [moved[times] for times in NEAR if times in moved]
-    plain = [spell(each, unit) for each in near if number.denominator == 1 or _is_plain(each)]
+    finest = HUNDREDTHS if expect.decimal else TENTHS
+    typed_so = [n for n in near if number.denominator == 1 or (n * finest).denominator == 1]
+    plain = [spell(each, unit) for each in typed_so]
     others = [each for each in OTHER_UNITS.get(kind.plain, ()) if same_dimension(each, expect.kind)]
     in_others = [spell(number, each) for each in others] if number else []
     own = not expect.bare or unit == expect.bare[0]  # in another unit, the unit is likelier wrong
@@ -93,11 +95,6 @@ def _slips(expect: Expect, told: str) -> Iterator[str]:
     yield from (spell(moved[times], unit) for times in FAR if times in moved)
     for other in expect.bare:
         yield from (spell(moved[times], other) for times in NEAR if times in moved)
-
-
-def _is_plain(number: Fraction) -> bool:
-    """Whether a number has at most one digit behind its point: more are seldom typed."""
-    return (number * TENTHS).denominator == 1
 
 
 def _swapped(number: Fraction) -> Iterator[Fraction]:

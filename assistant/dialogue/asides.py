@@ -9,9 +9,10 @@ from typing import Any
 
 from assistant.answers.asked import Asked, is_name
 from assistant.answers.by_number import by_number
-from assistant.answers.choice import known_name
 from assistant.answers.convert import converted
+from assistant.answers.fitting import is_choice
 from assistant.answers.yes_no import yes_no
+from assistant.dialogue.expecting import expect
 from assistant.dialogue.job import Job, Moment, State
 from assistant.dialogue.messages import Message, Offer, Say, Trouble
 from assistant.dialogue.outcome import Outcome
@@ -48,11 +49,9 @@ def answered(job: Job, state: State, text: str) -> Outcome | None:
 
 def names_choice(job: Job, state: State, text: str) -> bool:
     """Whether a line is a choice of the open question in full: "How much, or how thick"."""
-    from assistant.dialogue.expecting import expect
-
     open_choices = (fact.name for fact in facts_open(job, state) if fact.kind == "choice")
     expects = (expect(job, state.log, state.situation, name) for name in open_choices)
-    return not text.rstrip().endswith("?") and any(known_name(each, text) for each in expects)
+    return any(is_choice(each, text) for each in expects)
 
 
 def not_refused(job: Job, state: State, text: str, heard: Outcome) -> Outcome:

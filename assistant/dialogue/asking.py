@@ -118,7 +118,14 @@ def fits_here(walk: Walk, fact: str) -> bool:
     if walk.at.pool[fact].origin not in LENT:
         return True
     said = walk.node.step.told.get(walk.job.graph.declared.get(fact, fact), "")
-    return said in {"", LAST_TIME} and fact not in walk.own
+    return said in {"", LAST_TIME} and not told_anywhere(walk, fact)
+
+
+def told_anywhere(walk: Walk, fact: str) -> bool:
+    """Whether a person answered a fact where it is asked first, or took that back."""
+    nodes, told = walk.job.graph.nodes, (*walk.log.entries, *walk.log.again.values())
+    places = [each.place for each in told if each.fact == fact and each.place in nodes]
+    return not all(nodes[place].step.again for place in places)
 
 
 def usual_now(walk: Walk, fact: str) -> bool:

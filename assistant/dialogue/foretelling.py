@@ -6,11 +6,11 @@ from dataclasses import replace
 
 from assistant.dialogue.fold import replayed
 from assistant.dialogue.job import Job, Moment, State
-from assistant.dialogue.log import Changed, Record, Struck, fold
+from assistant.dialogue.log import UNKNOWN, Changed, Record, Struck, fold, key
 from assistant.dialogue.messages import Offer, Say
 from assistant.dialogue.outcome import Outcome
 from assistant.dialogue.questions import moved_to, proposals
-from assistant.dialogue.review import called, label_of
+from assistant.dialogue.review import called, entry_shown, label_of
 from assistant.dialogue.standing import known_fact
 from assistant.dialogue.trouble import shown_settled
 from assistant.dialogue.wording import fill, say, shown
@@ -46,7 +46,11 @@ def headline(job: Job, state: State, records: tuple[Record, ...]) -> str:
     entry = record.entry  # type: ignore[union-attr]  # a preview is of a change or a strike
     fact = job.fact(entry.variant or entry.fact)
     name, new = called(job, state.situation, entry), shown_settled(job, state, fact, entry.settled)
-    return say(job, "change.to", name=name, new=new)
+    was = next((e for e in state.situation.used if key(e) == key(entry)), entry)
+    old = entry_shown(job, state, was)
+    alike = was.variant == entry.variant and was.settled not in {UNKNOWN, entry.settled}
+    told = job.word("change.moves" if alike else "change.to")
+    return fill(told, {"name": name, "old": old, "new": new})
 
 
 def dropped(job: Job, told: Record) -> list[str]:

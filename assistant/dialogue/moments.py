@@ -8,6 +8,7 @@ from typing import Any
 
 from assistant.answers.by_number import by_number
 from assistant.answers.expect import Refusal, Settled, Unusual
+from assistant.answers.fitting import is_choice, is_usual
 from assistant.answers.slips import judge
 from assistant.answers.yes_no import yes_no
 from assistant.dialogue.answering import entry_of, expect_of, proposed
@@ -24,7 +25,7 @@ from assistant.dialogue.commands import command
 from assistant.dialogue.foretelling import PREVIEW, finish_change, preview
 from assistant.dialogue.in_passing import FITS, taken
 from assistant.dialogue.job import Job, State
-from assistant.dialogue.log import Answered, Entry
+from assistant.dialogue.log import Answered, Changed, Entry, Record
 from assistant.dialogue.messages import Say
 from assistant.dialogue.outcome import Outcome
 from assistant.dialogue.questions import ends_row, proposals
@@ -59,6 +60,7 @@ def settle_moment(job: Job, state: State, text: str) -> Outcome | None:
             previewed(job, plain, moment.options, text)
             or command(job, plain, text)
             or because(job, plain, moment.options, text)
+            or another_value(job, plain, moment.options[0], text)
             or preview(job, plain, moment.options)
         )
     if moment.kind == UNDER:
@@ -131,6 +133,15 @@ def because(job: Job, state: State, records: tuple[Any, ...], text: str) -> Outc
         return None
     first, *more = records
     return finish_change(job, (replace(first, reason=words), *more))
+
+
+def another_value(job: Job, state: State, record: Record, text: str) -> Outcome | None:
+    """Another value for what is about to be changed: that is foretold in its turn."""
+    if not isinstance(record, Changed):
+        return None
+    wanted = expect_of(job, state, record.entry.fact)
+    fits = is_usual(wanted, text) or is_choice(wanted, text)
+    return new_value(job, state, Target(record.entry), text) if fits else None
 
 
 def previewed(job: Job, state: State, records: tuple[Any, ...], text: str) -> Outcome | None:

@@ -25,18 +25,9 @@ class Walk:
     at: Situation
     said: list[Message] = field(default_factory=list)
     entries: dict[tuple[str, int, str], Entry] = field(default_factory=dict)
-    own: set[str] = field(default_factory=set)
 
     def __post_init__(self) -> None:
         self.entries = {key(entry): entry for entry in self.log.entries}
-        self.own = {
-            each.fact for each in (*self.log.entries, *self.log.again.values()) if self.once(each)
-        }
-
-    def once(self, entry: Entry) -> bool:
-        """Whether an entry answers a fact where it is asked first, not again."""
-        node = self.job.graph.nodes.get(entry.place)
-        return node is not None and not node.step.again
 
     @property
     def node(self) -> Node:

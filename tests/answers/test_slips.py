@@ -136,3 +136,11 @@ def test_nothing_is_offered_in_place_of_a_usual_value() -> None:
     for _ in range(VALUES):
         expect, number, unit = drawn(chance)
         assert judge(expect, settled(expect, spell(number, unit))) is None
+
+
+def test_a_scale_shows_hundredths_so_the_point_may_have_slipped_there() -> None:
+    catch = q.usual(replace(q.CATCH, decimal=True), "0.47 lb", "4.2 lb")
+    found = judge(catch, settled(catch, "18.4 lb"))
+    assert isinstance(found, Unusual)
+    assert found.likely is not None
+    assert found.likely.settled == "1.84 lb"

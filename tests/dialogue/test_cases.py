@@ -216,6 +216,15 @@ def test_a_line_that_is_no_answer_to_a_preview_shows_it_again() -> None:
     assert len(again.situation.rows["trials"]) == 1
 
 
+def test_another_value_at_a_preview_is_foretold_in_its_turn() -> None:
+    asked, _ = said_to(talk([*START, "1.20"]), "change 11 79.5 in")
+    again, (offer, *_) = said_to(asked, "81 in")
+    assert isinstance(offer, Offer)
+    assert "to 81 in" in offer.text
+    done, _ = said_to(again, "yes")
+    assert done.situation.known["distance_per_turn"].settled == "81 in"
+
+
 # -- cards and facts told early ---------------------------------------------------------------
 
 CARD = CardOffer(
@@ -379,4 +388,4 @@ def test_why_tells_of_each_fact_asked_on_lines_of_their_own() -> None:
 def test_a_row_is_changed_by_the_name_that_the_review_gives_it() -> None:
     offered = said_to(talk([*START, "1.20"]), "change Catch 1 to 1.25 lb")[1][0]
     assert isinstance(offered, Offer)
-    assert offered.text.startswith("Catch 1: 1.25 lb.")
+    assert offered.text.startswith("Catch 1: from 1.2 lb to 1.25 lb.")

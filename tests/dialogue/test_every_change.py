@@ -63,8 +63,9 @@ def fresh(job: Job, state: State) -> State:
 
 
 def moves_in(text: str) -> set[tuple[str, str]]:
-    """Each old and new value that a preview tells."""
-    return {(found[2], found[3]) for found in map(MOVES.fullmatch, text.split("\n")) if found}
+    """Each old and new value that a preview tells, but for the change itself."""
+    lines = text.split("\n")[1:]
+    return {(found[2], found[3]) for found in map(MOVES.fullmatch, lines) if found}
 
 
 def moves_of(job: Job, before: State, after: State, target: Target) -> set[tuple[str, str]]:
