@@ -28,7 +28,7 @@ def rows_across(expects: Sequence[Expect], text: str) -> Line | None:
     found = _ACROSS.fullmatch(text.strip(" .!?"))
     if rows is None or spacing is None or not found:
         return None
-    width = read(Expect("", "row_spacing", bare=spacing.bare), found[1].replace("-", " "))
+    width = read(Expect("", "row_spacing"), found[1].replace("-", " "))
     apart = read(spacing, found[2])
     fit = ratio(width, apart)
     count = round(fit)

@@ -209,7 +209,7 @@ def _why_not(text: str) -> Trouble:
 def _no_number(text: str) -> Trouble:
     """A unit alone, or words that are no number."""
     try:
-        phrase(re.sub(r"^(?:an?|una?)\s+", "", text))
+        phrase(text)
     except Trouble as trouble:
         return Trouble("not_a_number") if trouble.code == "unknown_unit" else trouble
     return Trouble("no_number", ("unit", text))

@@ -122,6 +122,7 @@ def test_the_last_mark_of_several_is_told_with_what_was_caught_there() -> None:
     told = mark((4.0, 80.0), (5.0, 90.0), (6.0, 120.0))
     assert isinstance(told, ahead.MarkAhead.Set)
     assert (told.caught_mark, told.caught_rate) == (6.0, 120 / 50)
+    assert told.percent_off == pytest.approx(0.2)
 
 
 def test_a_lever_that_opens_the_other_way_is_followed_as_the_catches_show_it() -> None:

@@ -88,6 +88,13 @@ def test_lists_of_unlike_length_are_not_paired() -> None:
     )
 
 
+def test_a_single_species_is_a_mix_and_none_is_not() -> None:
+    one = mixes.mix_from_live(species_live_rates=(0.003,), species_live_shares=(0.75,))
+    assert not isinstance(one, mixes.NotPaired)
+    none = mixes.mix_from_live(species_live_rates=(), species_live_shares=())
+    assert isinstance(none, mixes.NotPaired)
+
+
 @given(st.lists(st.integers(0, 10_000), min_size=1, max_size=9).filter(any))
 def test_second_opinion_on_shares(parts: list[int]) -> None:
     found = mixes.mix_total(species_rates=tuple(map(float, parts)))

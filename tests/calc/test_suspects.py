@@ -258,6 +258,12 @@ def test_numbers_that_cannot_be_wrong_leave_their_suspects_out() -> None:
         assert not {"germination_twice", "live_share_twice", "other_bushel", "tub"} & set(found)
 
 
+def test_with_one_row_caught_a_row_fewer_is_no_row_and_no_suspect() -> None:
+    told = replace(a_catch(random.Random(3)), rows_caught=1.0)
+    far = replace(told, weight=told.weight * 2)
+    assert "one_row_off" in all_fitting(suspected(far))  # one row more: 2 times
+
+
 def test_a_catch_within_its_scatter_is_no_fault_and_an_odd_ratio_has_no_suspect() -> None:
     assert isinstance(suspected(replace(QUIET, weight=QUIET.weight * 1.03)), suspects.NoFault)
     assert isinstance(suspected(replace(QUIET, weight=QUIET.weight * 0.97)), suspects.NoFault)

@@ -39,6 +39,10 @@ def test_a_catch_is_far_off_from_18_times_over_or_under(percent_off: float, far:
     assert isinstance(found, told_slips.Far) == far
 
 
+def test_a_catch_is_told_by_how_far_it_was_off() -> None:
+    assert told_slips.job_weight(job_off=-0.2, job_catch=1.5).job_weight == pytest.approx(1.2)
+
+
 @pytest.mark.parametrize(("times", "near"), [(1.1, True), (3.0, True), (3.1, False)])
 def test_the_tag_makes_no_more_than_three_times(times: float, near: bool) -> None:
     found = told_slips.lot_matters(times_off=times, lot_makes_most=3.0)

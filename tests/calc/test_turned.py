@@ -13,7 +13,8 @@ from hypothesis import strategies as st
 from scipy import optimize, stats
 
 from assistant.calc import judging, openings, turned
-from assistant.calc.beliefs import Told, noise_of
+from assistant.calc.assumed import CLEAR, DEAD_ZONES
+from assistant.calc.beliefs import Repeats, Told, guesses, noise_of
 from assistant.calc.catch_examples import TURNED
 from assistant.calc.contract import Trial
 from assistant.calc.deciding import (
@@ -222,6 +223,24 @@ def test_a_place_midway_between_two_marks_is_offered_where_it_is_worth_it() -> N
 def test_past_the_ends_of_the_scale() -> None:
     assert isinstance(aimed((30, 0.3)), openings.TooWide)
     assert isinstance(aimed((5, 3.0)), openings.TooNarrow)
+
+
+def test_half_a_step_past_the_widest_mark_is_past_the_scale() -> None:
+    assert isinstance(aimed((39.0, 0.945), tolerance=0.01), openings.TooWide)
+
+
+def test_after_many_catches_without_a_promise_the_nearest_mark_counts_only_if_it_is_unlikely() -> (
+    None
+):
+    """Setting anew promises little, yet a mark near by is more likely on target than not."""
+    catches = ((14.0, 0.947), (14.0, 1.0), (14.0, 1.007), (14.0, 1.015), (14.5, 0.984))
+    assert isinstance(judged(*catches, tolerance=0.02), turned.Sure.OnTarget)
+    assert isinstance(aimed(*catches, tolerance=0.02), openings.Foreseen.SetAgain)
+
+
+def test_a_dead_zone_counts_up_to_the_opening_that_still_clears_it() -> None:
+    zones = {each.dead_zone for each in guesses(DEAD_ZONES[1] + CLEAR, 0.0, 0.1, Repeats(0, 0))}
+    assert zones == set(DEAD_ZONES[:2])
 
 
 def test_what_lies_past_the_end_is_light_and_not_the_same_mark_again() -> None:

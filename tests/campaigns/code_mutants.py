@@ -1,7 +1,7 @@
 """Mutants of the code, made and judged by mutmut in a copy of the project.
 
-`python -m tests.campaigns.code_mutants calc [HOW_MANY]`: a folder of `assistant/`, and how many of
-its mutants are tried, picked by a seed. Writes the figures.
+`python -m tests.campaigns.code_mutants calc [HOW_MANY [SEED]]`: a folder of `assistant/`, and how
+many of its mutants are tried, picked by a seed. Writes the figures.
 """
 
 from __future__ import annotations
@@ -143,7 +143,7 @@ def killed_by_all(project: Path, folder: str, name: str) -> bool:
     return done.returncode in KILLED
 
 
-def campaign(folder: str, how_many: int) -> dict[str, Any]:
+def campaign(folder: str, how_many: int, seed: int = SEED) -> dict[str, Any]:
     """Try a sample of the mutants of a folder."""
     began = time.monotonic()
     with TemporaryDirectory() as place:
@@ -154,7 +154,7 @@ def campaign(folder: str, how_many: int) -> dict[str, Any]:
         names = list(verdicts(project))
         if not names:
             raise SystemExit(told)
-        tried = sorted(random.Random(SEED).sample(names, min(how_many, len(names))))
+        tried = sorted(random.Random(seed).sample(names, min(how_many, len(names))))
         told = mutmut(project, "run", "--max-children", "1", *tried)
         ended = {name: code for name, code in verdicts(project).items() if name in tried}
         if set(ended.values()) == {None}:
@@ -164,7 +164,7 @@ def campaign(folder: str, how_many: int) -> dict[str, Any]:
         alive = [name for name in lived if not killed_by_all(project, folder, name)]
         return {
             "there": len(names),
-            "seed": SEED,
+            "seed": seed,
             "tried": len(ended),
             "killed": sum(code in {BY_TYPES, *KILLED} for code in ended.values())
             + len(lived)
@@ -184,7 +184,7 @@ def main() -> None:
     """Try the mutants of one folder, and write the figures."""
     folder, *many = sys.argv[1:]
     known = json.loads(FIGURES.read_text(encoding="utf-8")) if FIGURES.exists() else {}
-    known[folder] = campaign(folder, int(many[0]) if many else HOW_MANY)
+    known[folder] = campaign(folder, *(map(int, many or [HOW_MANY])))
     FIGURES.write_text(json.dumps(known, indent=1, ensure_ascii=False) + "\n", encoding="utf-8")
     print(json.dumps(known[folder], indent=1, ensure_ascii=False))
 
