@@ -184,7 +184,7 @@ def main() -> None:
     """Try the mutants of one folder, and write the figures."""
     folder, *many = sys.argv[1:]
     known = json.loads(FIGURES.read_text(encoding="utf-8")) if FIGURES.exists() else {}
-    known[folder] = campaign(folder, *(map(int, many or [HOW_MANY])))
+    known[folder] = campaign(folder, *(map(int, many or [str(HOW_MANY)])))
     FIGURES.write_text(json.dumps(known, indent=1, ensure_ascii=False) + "\n", encoding="utf-8")
     print(json.dumps(known[folder], indent=1, ensure_ascii=False))
 
