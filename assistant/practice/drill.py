@@ -5,7 +5,15 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from random import Random
 
-from assistant.practice.population import PLUGGED, ROWS, RULER, WHEEL, WIDEST, Population
+from assistant.practice.population import (
+    PLUGGED,
+    ROWS,
+    RULER,
+    TOP_MARK,
+    WHEEL,
+    WIDEST,
+    Population,
+)
 
 DRAWN = ("power", "dead_zone", "needed", "play", "repeat", "short", "chart", "squat")
 """What is one number for a drill, drawn from the range of the same name."""
@@ -52,6 +60,7 @@ class Truth:
     distance: float
     rows: tuple[float, ...]
     plugged: int | None
+    lies: float = 0.0
 
     def share(self, opening: float, rows: tuple[float, ...] | None = None) -> float:
         """What these rows throw at an opening (m), over what was planned for them."""
@@ -75,6 +84,7 @@ def drawn(random: Random, of: Population) -> Truth:
             each / middle * (PLUGGED if at == plugged else 1) for at, each in enumerate(rows)
         ),
         plugged=plugged,
+        lies=random.uniform(*of.lies) if any(of.lies) else 0.0,
     )
 
 
@@ -112,6 +122,11 @@ class Yard:
         """The start that the chart on the lid tells, in m, on a line of the ruler."""
         told = self.truth.needed * (1 + self.truth.chart)
         return min(max(round(told / RULER) * RULER, 0.004), WIDEST)
+
+    @property
+    def mark(self) -> float:
+        """What the lever's own scale shows as it is set."""
+        return max(TOP_MARK * ((self.set_at or 0) + self.truth.lies) / WIDEST, 0.0)
 
     @property
     def rows(self) -> tuple[float, ...]:

@@ -19,7 +19,8 @@ class Population:
     each setting; a catch scatters by `repeat`, and by `pulse` over the turns. `chart` is how far
     off the start on the lid is, `short` what the first catch lacks where nobody primed, `rows` how
     much rows differ and `squat` how much less far a loaded tyre rolls. In `plugged` of drills one
-    row that is caught hardly runs, and in `lost` of catches a turn is miscounted.
+    row that is caught hardly runs, and in `lost` of catches a turn is miscounted. The lever's scale
+    tells `lies` more than the cups are open.
     """
 
     power: Range = (0.9, 1.1)
@@ -34,6 +35,7 @@ class Population:
     pulse: float = 0.5
     lost: float = 0.02
     plugged: float = 0.0
+    lies: Range = (0.0, 0.0)
 
 
 LEVELS = {
@@ -41,7 +43,7 @@ LEVELS = {
         play=(0.00005, 0.0001), repeat=(0.005, 0.01), chart=(-0.1, 0.1), rows=(0.01, 0.03), lost=0.0
     ),
     2: Population(),
-    3: Population(play=(0.0002, 0.0003), chart=(-0.5, 0.5), plugged=0.7),
+    3: Population(play=(0.0002, 0.0003), chart=(-0.5, 0.5), plugged=0.7, lies=(-0.003, 0.003)),
 }
 """A good drill that is nearly right, a usual one, and one that has something wrong."""
 

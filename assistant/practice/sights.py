@@ -55,7 +55,7 @@ def sights(yard: Yard, system: str, rows: int) -> dict[str, str]:
         "widest_opening": opening(WIDEST),
         "start_opening": opening(yard.chart),
         "rows_mended": "mended" if yard.hides(rows) else "leave",
-        "final_lever_mark": f"{TOP_MARK * (yard.set_at or 0) / WIDEST:.1f}",
+        "final_lever_mark": f"{yard.mark:.1f}",
     }
 
 

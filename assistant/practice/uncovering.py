@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from assistant.dialogue.wording import hundredths, off_target, say
 from assistant.practice.drill import caught_rows
-from assistant.practice.population import ROWS
+from assistant.practice.population import ROWS, RULER, TOP_MARK, WIDEST
 from assistant.practice.practicing import Practice
 from assistant.practice.sights import opening
 from assistant.quantities.show import show
@@ -30,6 +30,9 @@ def uncovered(sitting: Practice, *, level: str, seed: str) -> list[str]:
     lines.append(
         say(words, "practice.play", play=show("length", FAR * truth.play, unit="mm", step="0.1"))
     )
+    if yard.set_at is not None and abs(truth.lies) >= RULER:
+        open_at, by_scale = opening(yard.set_at), opening(yard.mark / TOP_MARK * WIDEST)
+        lines.append(say(words, "practice.lies", scale=by_scale, opening=open_at))
     lines.append(say(words, "practice.squat", amount=hundredths(truth.squat)))
     lines += [say(words, f"practice.{name}") for name in habits(sitting)]
     return [*lines, say(words, "practice.again", level=level, seed=seed)]

@@ -123,7 +123,8 @@ def test_each_drill_lies_in_its_population_and_needs_an_opening_on_its_scale(lev
     of = LEVELS[level]
     for seed in range(200):
         truth = drawn(Random(seed), LEVELS[level])
-        for name in ("power", "dead_zone", "needed", "play", "repeat", "chart", "short", "squat"):
+        told = ("power", "dead_zone", "needed", "play", "repeat", "chart", "short", "squat", "lies")
+        for name in told:
             least, most = getattr(of, name)
             assert least <= getattr(truth, name) <= most, name
         well = [row for at, row in enumerate(truth.rows) if at != truth.plugged]
@@ -134,6 +135,20 @@ def test_each_drill_lies_in_its_population_and_needs_an_opening_on_its_scale(lev
             assert truth.plugged in caught_rows(6)
         else:
             assert fmean(truth.rows) == pytest.approx(1)
+
+
+def test_the_scale_of_a_lever_tells_the_opening_or_lies_by_so_much() -> None:
+    true, liar = yard(), yard(replace(EVEN, lies=0.002))
+    for each in (true, liar):
+        each.turn(0.012, 30, caught_rows(6))
+    assert true.mark == pytest.approx(3.0)  # 12 of 40 mm, of 10 marks
+    assert liar.mark == pytest.approx(3.5)
+
+
+def test_only_at_the_last_level_levers_lie() -> None:
+    lies = {level: {drawn(Random(s), LEVELS[level]).lies for s in range(50)} for level in LEVELS}
+    assert lies[1] == lies[2] == {0.0}
+    assert len(lies[3]) == 50
 
 
 def test_only_the_last_level_has_plugged_rows() -> None:

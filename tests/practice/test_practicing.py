@@ -117,6 +117,7 @@ def test_a_row_that_hardly_runs_is_found_by_its_tub_and_mended() -> None:
     assert "Of the rows you caught, row 6 gives far too little." in talk.transcript()
     assert "straw sits in a\n           tube. You clear it." in talk.transcript()
     assert "Tub 6 had a row that hardly ran." in told
+    assert any(line.startswith("Its lever lies: by the marks it stood ") for line in told)
     assert "Well done: you found the row that hardly ran, and mended it." in told
     blind = uncovered(practice_of(practised(3, "9")), level="3", seed="9")
     assert [line for line in blind if line.startswith("Next time: type the tubs one by one.")]
