@@ -34,7 +34,12 @@ NARROWEST, LIKELY = 0.003, 0.8
 STEP = 0.01 * 0.45359237
 PROCESSES = 2
 
-SLIPS = {"a bag off": (-1 / ROWS_CAUGHT,) * 2, "not primed": (-0.18, -0.08), "tub": (0.06, 0.26)}
+SLIPS = {
+    "a bag of four off": (-1 / 4,) * 2,
+    "a bag of six off": (-1 / ROWS_CAUGHT,) * 2,
+    "not primed": (-0.18, -0.08),
+    "tub": (0.06, 0.26),
+}
 """What a slip does to a catch, as a range of shares."""
 SLIPPING = 0.05
 FALLS, LEAST_FALLING = (0.01, 0.03, 0.06), 3
@@ -46,7 +51,8 @@ PATTERN = CATALOGUE["row_pattern"]
 class Case:
     """What is wanted, of which drills; `may_miss` is what the program takes a first mark for.
 
-    `repeats` is how many catches were made again in earlier years, so that a card tells of them.
+    `repeats` is how many catches were made again in earlier years, so that a card tells of them;
+    `first` is what slips at the very first catch.
     """
 
     name: str
@@ -57,6 +63,7 @@ class Case:
     most: int = MOST_CATCHES
     slips: bool = False
     repeats: int = 0
+    first: str = ""
 
 
 USUAL = LEVELS[2]
@@ -130,6 +137,8 @@ class Run:
         """What a slip makes of a catch, from the second one on."""
         wrong = self.case.slips and self.trials and self.slipping.random() < SLIPPING
         self.slip = self.slipping.choice(sorted(SLIPS)) if wrong else ""
+        if not self.trials:
+            self.slip = self.case.first
         return 1 + self.slipping.uniform(*SLIPS[self.slip]) if self.slip else 1
 
     def facts(self) -> Catches:
@@ -298,6 +307,14 @@ def noticed(how_many: int) -> Iterator[str]:
     yield f"  clean runs with a false alarm: {false:.2%}"
 
 
+def begun_wrong(how_many: int) -> Iterator[str]:
+    """What becomes of a slip at the very first catch, which nothing can show at once."""
+    for name in SLIPS:
+        case = replace(CASES[3], name="3 %", first=name)
+        told = figures("shipped", case, ends_of("shipped", case, how_many))
+        yield f"  first catch, {name}: {told}"
+
+
 def emptied(how_many: int) -> Iterator[str]:
     """Of drills whose box runs empty, by how much a catch, how often that is told; and if full."""
     for falls in (0.0, *FALLS):
@@ -339,7 +356,7 @@ def main() -> None:
             print(line, flush=True)
     for line in noticed(how_many):
         print(line, flush=True)
-    for line in (*emptied(how_many), plugged(how_many)):
+    for line in (*begun_wrong(how_many), *emptied(how_many), plugged(how_many)):
         print(line, flush=True)
     print(f"{perf_counter() - began:.0f} s", flush=True)
 
