@@ -58,8 +58,11 @@ _DIGITS_THING_AND_PART = re.compile(rf"(\d+) ([a-z]+) (?:and|y) (?:an? |un )?({_
 _PART_OF = re.compile(r"(\d/\d+) (?:(?:of|de) )?(?:an?|una?) (?=[a-z])")
 _RUN_TOGETHER = re.compile(rf"\b({one_of(*_TENS)})({one_of(*_FROM_ONE[:9])})\b")
 TEN = 10
-_DIGIT = one_of(*(word for word, value in VALUES.items() if value < TEN), "zero", "oh", "cero")
-_POINT = re.compile(rf"\b({one_of(*VALUES)}) (?:point|punto|coma) ({_DIGIT}(?: (?:{_DIGIT}))*)\b")
+_NOUGHT = listed("zero|oh|cero")
+_DIGIT = one_of(*(word for word, value in VALUES.items() if value < TEN), *_NOUGHT)
+_POINT = re.compile(
+    rf"\b(?:({one_of(*VALUES, *_NOUGHT)}) )?(?:point|punto|coma) ((?:{_DIGIT})(?: (?:{_DIGIT}))*)\b"
+)
 _ONE_PART = re.compile(rf"(?<=and )one ((?:{_PART})\b)")
 _THING_AND_PART = re.compile(rf"(?:an? |una? )?([a-z]+) (?:and|y) (?:an? |un )?({_PART})")
 
@@ -80,7 +83,7 @@ def in_digits(text: str) -> tuple[str, bool]:
         return _written(value)
 
     text = _RUN_TOGETHER.sub(r"\1 \2", text)
-    text = _POINT.sub(lambda found: f"{VALUES[found[1]]}.{_figures(found[2])}", text)
+    text = _POINT.sub(lambda at: f"{VALUES.get(at[1], 0)}.{_figures(at[2])}", text)
     text = _ONE_PART.sub(r"\1", text)
     text = _DIGITS_AND_PART.sub(lambda found: f"{found[1]} 1/{_PARTS[found[2]]}", text)
     text = _DIGITS_THING_AND_PART.sub(lambda at: f"{at[1]} 1/{_PARTS[at[3]]} {at[2]}", text)

@@ -13,10 +13,11 @@ from assistant.answers.convert import converted
 from assistant.answers.evidence import early
 from assistant.answers.expect import Choice, Doubt, Expect, Refusal, Settled
 from assistant.answers.fitting import likely_unit
+from assistant.answers.likeness import stem
 from assistant.answers.line import read_line
-from assistant.answers.number import MOST_DIGITS
+from assistant.answers.number import MOST_DIGITS, readings
 from assistant.answers.number_words import in_digits
-from assistant.answers.passing import without
+from assistant.answers.passing import corrected_part, without
 from assistant.answers.phrase import Phrase, phrase
 from assistant.answers.read import read
 from assistant.answers.text import without_control
@@ -69,6 +70,14 @@ def test_the_longest_number_of_feet_is_still_read() -> None:
     assert longest.number == int("9" * MOST_DIGITS) * 12 + 3
 
 
+def test_an_empty_tub_that_weighs_more_than_a_full_one_is_refused() -> None:
+    assert refused(q.CATCH, "full 1.4 empty 2.1").code == "two_numbers"
+
+
+def test_one_word_is_enough_to_tell_full_from_empty() -> None:
+    assert settled(q.CATCH, "2.1 1.4 empty") == "0.7 lb"
+
+
 # -- units -----------------------------------------------------------------------------------
 
 
@@ -79,6 +88,21 @@ def test_each_row_has_its_spacing() -> None:
 def test_bushels_where_none_are_asked_are_called_so() -> None:
     assert refused(q.RATE, "1.5 bu/ac").code == "bushels"
     assert refused(q.RATE, "1.5 bu/ft").code == "unit_of_another_kind"
+
+
+@pytest.mark.parametrize("text", ["80 lb/foo", "80 foo/ac"])
+def test_an_unknown_unit_is_called_so_over_and_under_the_line(text: str) -> None:
+    assert refused(q.RATE, text).code == "unknown_unit"
+
+
+def test_a_unit_alone_is_a_number_that_is_missing() -> None:
+    found = refused(q.CATCH, "pounds")
+    assert (found.code, found.about) == ("no_number", (("unit", "pounds"),))
+
+
+def test_a_weight_each_is_told_of_no_question_that_it_does_not_name() -> None:
+    assert isinstance(read(q.ROW_WEIGHTS, "12 g each"), Settled)
+    assert early((q.ROW_WEIGHTS,), "12 g each") is None
 
 
 def test_a_unit_that_is_nearly_one_of_ours_is_taken_for_it() -> None:
@@ -103,6 +127,31 @@ def test_a_wish_for_a_unit_that_is_none_is_answered_only_where_it_is_said_to_be_
 
 
 # -- numbers ---------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize(
+    ("said", "figures"),
+    [
+        ("one point two five", "1.25"),
+        ("one point four two", "1.42"),
+        ("seven point five", "7.5"),
+        ("zero point oh six", "0.06"),
+        ("point six", "0.6"),
+        ("uno coma cero cinco", "1.05"),
+    ],
+)
+def test_a_point_that_is_spoken(said: str, figures: str) -> None:
+    assert in_digits(said) == (figures, True)
+
+
+def test_groups_of_thousands_and_a_point() -> None:
+    assert readings("1,234,567.5") == (Fraction("1234567.5"),)
+
+
+def test_none_in_a_hundred_has_one_reading() -> None:
+    none = read(q.HARD, "0")
+    assert isinstance(none, Settled)
+    assert (none.settled, none.clear) == ("0 %", True)
 
 
 def test_a_part_that_is_counted_as_one() -> None:
@@ -162,6 +211,7 @@ def test_a_word_left_over_may_turn_a_choice_round() -> None:
 
 def test_what_is_left_of_a_line_keeps_its_own_signs() -> None:
     assert without("lot X", ()) == "lot X"
+    assert corrected_part("no, X7", ("no",), (), ()) == "X7"
 
 
 @pytest.mark.parametrize("text", ["germ 92", "92 germ"])
@@ -170,3 +220,7 @@ def test_a_fact_named_before_or_behind_its_value_is_told_early(text: str) -> Non
     assert told is not None
     assert isinstance(told.reading, Settled)
     assert told.reading.value == float(Fraction(92, 100))
+
+
+def test_a_silent_e_is_no_part_of_a_stem_and_a_first_one_is() -> None:
+    assert (stem("weighe"), stem("evenly")) == ("weigh", "evenly")
