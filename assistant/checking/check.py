@@ -51,6 +51,7 @@ NO_ROADS = frozenset(
 
 NO_READING = frozenset(
     {
+        "fact_lacks",
         "unknown_fact",
         "unknown_kind",
         "unknown_table",

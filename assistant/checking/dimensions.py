@@ -10,6 +10,7 @@ from typing import Any
 
 from assistant.calc.calculation import ROWS, TRIALS, Value, kinds_of, outcome_name
 from assistant.checking.flows import Flows, Signed
+from assistant.checking.names import TABLE, lenders
 from assistant.flow.model import Step
 from assistant.flowfile.findings import Finding, finding
 from assistant.quantities.kinds import KINDS
@@ -23,6 +24,8 @@ def dimension_faults(flows: Flows) -> Iterator[Finding]:
     for step in flows.steps("work_out"):
         if step.what[0] in flows.calculations:
             yield from _bound(flows, step)
+    for step in flows.steps():
+        yield from _handed_on(flows, step)
     for part in flows.parts():
         for name in part.series.members if part.series else ():
             yield from _member(flows, part.file, name)
@@ -112,6 +115,19 @@ def _same(flows: Flows, step: Step, key: str, fact: str, kind: str) -> Iterator[
     if declared and declared.kind != kind:
         about = {"fact": fact, "kind": declared.kind, "wanted": kind}
         yield flows.in_step("other_kind", step, key, **about)
+
+
+def _handed_on(flows: Flows, step: Step) -> Iterator[Finding]:
+    """What a step proposes, carries or takes from a card is of the kind of the fact it is for."""
+    handed = [("propose", step.propose), ("carry", {n: (s,) for n, s in step.carry.items()})]
+    if step.kind == "recall":
+        handed.append(("reads", {n: tuple(lenders(s)) for n, s in step.reads.items()}))
+    for key, pairs in handed:
+        for name, sources in pairs.items():
+            for source in sources:
+                plain = flows.library.facts.get(name)
+                if plain and not source.startswith(TABLE):
+                    yield from _same(flows, step, key, source.rpartition(".")[2], plain.kind)
 
 
 def _member(flows: Flows, file: str, member: str) -> Iterator[Finding]:

@@ -44,10 +44,21 @@ def _whole(flows: Flows, fact: Fact) -> Iterator[Finding]:
     for key in ASKED_NEEDS:
         if not getattr(fact, key):
             yield flows.in_fact("fact_lacks", fact.name, key=key)
+    if not _has_usual(fact):
+        yield flows.in_fact("fact_lacks", fact.name, key="usual")
     for name in fact.variants.values():
         variant = flows.library.facts.get(name)
         if variant and not variant.example:
             yield flows.in_fact("fact_lacks", name, key="example")
+        if variant and not _has_usual(variant):
+            yield flows.in_fact("fact_lacks", name, key="usual")
+
+
+def _has_usual(fact: Fact) -> bool:
+    """Whether it is known what is usual: a range, a table, another fact near it or over it."""
+    wordy = fact.kind == ONE_OF or (fact.kind in KINDS and KINDS[fact.kind].form == "words")
+    told = fact.usual or fact.usual_near or fact.at_most or fact.stands_at
+    return wordy or bool(told) or bool(fact.usual_by and fact.table)
 
 
 def _stale(flows: Flows, fact: Fact, *, asked: bool) -> Iterator[Finding]:
@@ -64,12 +75,14 @@ def _stale(flows: Flows, fact: Fact, *, asked: bool) -> Iterator[Finding]:
 
 
 LEANS = (
-    *("usual_by", "at_most", "half_of", "in_step_of", "variant_by"),
+    *("usual_by", "usual_near", "usual_times", "at_most", "half_of", "in_step_of", "variant_by"),
     *("scatters_by", "scatters_about"),
 )
 """The keys by which one fact names another."""
-SAME_KIND = {"at_most", "half_of"}
-"""Those that name one of the same kind."""
+ALIKE = {"at_most", "half_of", "in_step_of", "usual_near", "scatters_about"}
+"""Those that name one that is written in the same unit."""
+TIMES = {"usual_times": "ratio", "scatters_by": "share"}
+"""Those that name so many times the fact, by their kind."""
 
 
 def _names(flows: Flows, fact: Fact) -> Iterator[Finding]:
@@ -82,16 +95,29 @@ def _names(flows: Flows, fact: Fact) -> Iterator[Finding]:
         if other not in library.facts:
             about = {"fact": other, "near": near(other, library.facts)}
             yield flows.in_fact("unknown_fact", fact.name, key, **about)
-        elif key in SAME_KIND and library.facts[other].kind != fact.kind:
-            about = {"fact": other, "kind": library.facts[other].kind, "wanted": fact.kind}
+        elif not _fits(fact, key, library.facts[other]):
+            wanted = TIMES.get(key, fact.kind)
+            about = {"fact": other, "kind": library.facts[other].kind, "wanted": wanted}
             yield flows.in_fact("other_kind", fact.name, key, **about)
     for key in ("table", "known_words"):
         table = getattr(fact, key)
         if table and table not in library.tables:
             about = {"table": table, "near": near(table, library.tables)}
             yield flows.in_fact("unknown_table", fact.name, key, **about)
+    if bool(fact.usual_near) != bool(fact.usual_times):
+        lacks = "usual_times" if fact.usual_near else "usual_near"
+        yield flows.in_fact("fact_lacks", fact.name, key=lacks)
     if fact.unknown and fact.unknown.way == "part":
         yield from _finds_out(flows, fact, fact.unknown.value)
+
+
+def _fits(fact: Fact, key: str, other: Fact) -> bool:
+    """Whether the fact that a key names is of a kind that can stand there."""
+    if key in TIMES:
+        return other.kind == TIMES[key]
+    if key not in ALIKE or not {fact.kind, other.kind} <= KINDS.keys():
+        return True
+    return KINDS[fact.kind].plain == KINDS[other.kind].plain
 
 
 def _finds_out(flows: Flows, fact: Fact, name: str) -> Iterator[Finding]:

@@ -266,7 +266,8 @@ def caution(ground: Ground, node: Node, known: Knowledge) -> Iterator[Lead]:
     after.guarded |= {(hazard, node.part)}
     nodes = ground.graph.nodes.values()
     listed = any(each.step.put_back and within(each.part, node.part) for each in nodes)
-    if listed and not ground.cautions[hazard].of_seed:
+    due = ground.cautions[hazard]
+    if due.undone or (listed and not due.of_seed):
         after.exposed |= {node.part}
     yield NEXT, after
 

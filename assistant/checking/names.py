@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping
 
 from assistant.checking.flows import Flows, Where, near
+from assistant.checking.said import said_in
 from assistant.dialogue.wording import HOLE
 from assistant.flow.model import Part, Step
 from assistant.flowfile.findings import Finding
@@ -24,6 +25,7 @@ def name_faults(flows: Flows) -> Iterator[Finding]:
         yield from _gives(flows, part)
     yield from _cautions(flows)
     yield from _questions(flows)
+    yield from _holes(flows)
     yield from _card(flows)
     yield from _circles(flows)
 
@@ -210,6 +212,27 @@ def _questions(flows: Flows) -> Iterator[Finding]:
         where = (flows.homes[f"questions/{name}"][-1], name, "answer")
         for fact in sorted(set(HOLE.findall(question["answer"]))):
             yield from _declared(flows, where, name, fact)
+
+
+FILLED = ("jobs/", "parts/", "questions/", "words.toml", "findings.toml", "card.toml")
+"""Where the names in braces are judged by the steps, or filled by the code."""
+
+
+def _holes(flows: Flows) -> Iterator[Finding]:
+    """Names in braces where nothing fills them: only a fact's question is filled of its texts."""
+    for each in said_in(flows.folder):
+        file, key = str(each.where[0]), each.where[-1]
+        for name in sorted(set(HOLE.findall(each.text))):
+            if key == "ask" and not file.startswith(FILLED):
+                yield from _declared(flows, each.where, each.name, name)
+            elif not file.startswith(FILLED) or (
+                key in NEVER_FILLED and file[:5] in {"jobs/", "parts"}
+            ):
+                yield flows.in_file("hole_not_filled", each.where, each.name, hole=name)
+
+
+NEVER_FILLED = {"title", "state", "takes"}
+"""Texts of a flow that are said as they stand."""
 
 
 def _card(flows: Flows) -> Iterator[Finding]:

@@ -4,12 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
+from assistant.answers.yes_no import is_done
 from assistant.checking.flows import Flows
 from assistant.flow.model import Fact, Step
 from assistant.flowfile.findings import Finding
 
 CAUTIONS = "cautions.toml"
 DO_NOT_KNOW = "do_not_know"
+PLAIN_NO = {"n", "no"}
 HELP = "cli.help."
 """Above the names of the commands that are typed to start the program."""
 
@@ -26,8 +28,16 @@ def word_faults(flows: Flows) -> Iterator[Finding]:
                 if command and not same_end(fact, choice.name, command):
                     about = {"word": word, "command": command}
                     yield flows.in_fact("word_is_command", fact.name, "choices", **about)
+        for word in fact.names:
+            if command := command_of(flows, word):
+                about = {"word": word, "command": command}
+                yield flows.in_fact("word_is_command", fact.name, "names", **about)
+        yield from _numbers(flows, fact)
     for step in flows.steps("ask"):
         yield from _leaving(flows, step)
+    for step in flows.steps("say"):
+        for word in filter(is_done, step.leave):
+            yield flows.in_step("word_is_answer", step, "leave", word=word)
     yield from _cautions(flows)
 
 
@@ -59,6 +69,8 @@ def _commands(flows: Flows) -> Iterator[Finding]:
     for name, typed in flows.library.commands.items():
         where = ("words.toml", "commands", name)
         for word in typed:
+            if is_done(word) or word in PLAIN_NO:
+                yield flows.in_file("word_is_answer", where, name, word=word)
             if said.setdefault(word, name) != name:
                 about = {"word": word, "command": said[word]}
                 yield flows.in_file("word_is_command", where, name, **about)
@@ -79,6 +91,15 @@ def _jobs(flows: Flows) -> Iterator[Finding]:
         if command:
             about = {"job": name, "command": command}
             yield flows.in_file("job_is_command", (job.file,), name, **about)
+
+
+def _numbers(flows: Flows, fact: Fact) -> Iterator[Finding]:
+    """Words of a choice that are the number of another one in the list."""
+    listed = {str(number): choice.name for number, choice in enumerate(fact.choices, 1)}
+    for choice in fact.choices:
+        for word in choice.words:
+            if listed.get(word, choice.name) != choice.name:
+                yield flows.in_fact("word_is_answer", fact.name, "choices", word=word)
 
 
 def _leaving(flows: Flows, step: Step) -> Iterator[Finding]:

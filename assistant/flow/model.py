@@ -92,7 +92,10 @@ class Fact:
 
 @dataclass(frozen=True, slots=True)
 class Caution:
-    """A safety reminder: what it guards, how it is answered, and the published source behind it."""
+    """A safety reminder: what it guards, how it is answered, and the published source behind it.
+
+    `undone` says that a list of what to put back has to come after it.
+    """
 
     name: str
     grade: Literal["stop", "mind"]
@@ -103,6 +106,7 @@ class Caution:
     not_sure: str = ""
     only: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
     of_seed: bool = False
+    undone: bool = False
     bring: tuple[str, ...] = ()
 
 

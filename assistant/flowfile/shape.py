@@ -104,6 +104,7 @@ class CautionShape(Shape):
     not_sure: Text = ""
     only: Under = {}
     of_seed: bool = False
+    undone: bool = False
     bring: list[Text] = []
 
 

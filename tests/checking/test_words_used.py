@@ -3,6 +3,7 @@
 import ast
 from collections.abc import Iterator
 
+from assistant.dialogue.wording import HOLE
 from assistant.flow.load import load
 from assistant.flow.place import flows_folder
 from tests.house.tree import PACKAGE, modules, tree
@@ -56,3 +57,21 @@ def test_each_family_of_words_asked_for_is_there() -> None:
     families = {name.partition("*")[0] for name in names_asked() if "*" in name}
     assert families
     assert [f for f in families if not any(word.startswith(f) for word in WORDS)] == []
+
+
+def filled() -> Iterator[tuple[str, set[str]]]:
+    """Each word that is said by its whole name, with the names of the values put into it."""
+    for module in modules(PACKAGE):
+        for node in ast.walk(tree(module)):
+            match node:
+                case ast.Call(
+                    func=ast.Name(id="say"), args=[_, ast.Constant(value=str(name))], keywords=put
+                ) if all(each.arg for each in put):
+                    yield name, {str(each.arg) for each in put}
+
+
+def test_each_name_in_braces_is_filled_where_a_word_is_said() -> None:
+    told = list(filled())
+    assert len(told) > 50
+    lacks = {name: set(HOLE.findall(WORDS[name])) - put for name, put in told if name in WORDS}
+    assert {name: holes for name, holes in lacks.items() if holes} == {}

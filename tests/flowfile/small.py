@@ -76,6 +76,7 @@ us = "ft"
 metric = "m"
 bare = ["ft"]
 possible = ["1 ft", "900 ft"]
+usual = ["3 ft", "400 ft"]
 unknown = { part = "pacing" }
 
 [paces]
@@ -84,6 +85,7 @@ label = "Paces"
 ask = "How many paces?"
 why = "They stand for the length."
 help = "Walk at ease."
+usual = ["2", "400"]
 example = "30"
 unknown = "stop"
 
@@ -121,11 +123,13 @@ kind = "mass"
 label = "Seed by weight"
 example = "2 lb"
 bare = ["lb"]
+usual = ["0.1 lb", "9 lb"]
 
 [dose_seeds]
 kind = "seeds"
 label = "Seeds by count"
 example = "400"
+usual = ["10", "4000"]
 
 [opening]
 kind = "length"
@@ -146,6 +150,7 @@ why = "It is judged."
 help = "All tubs together."
 example = "0.6 lb"
 bare = ["lb"]
+usual = ["0.1 lb", "9 lb"]
 unknown = "stop"
 
 [caught]
