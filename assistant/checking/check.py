@@ -12,6 +12,7 @@ from assistant.checking.branches import branch_faults
 from assistant.checking.dimensions import dimension_faults
 from assistant.checking.facts import fact_faults, table_faults
 from assistant.checking.flows import Calculation, Flows, opened
+from assistant.checking.holes import hole_faults
 from assistant.checking.leads import Ground, hazards
 from assistant.checking.names import name_faults
 from assistant.checking.needs import hazard_faults, lacking, never_proposed, passed_over, unguarded
@@ -113,6 +114,7 @@ def judged(folder: Path, calculations: Mapping[str, Calculation]) -> Judged:
 
 JUDGES = (
     name_faults,
+    hole_faults,
     branch_faults,
     fact_faults,
     table_faults,

@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping
 
 from assistant.checking.flows import Flows, Where, near
-from assistant.checking.said import said_in
 from assistant.dialogue.wording import HOLE
 from assistant.flow.model import Part, Step
 from assistant.flowfile.findings import Finding
@@ -25,7 +24,6 @@ def name_faults(flows: Flows) -> Iterator[Finding]:
         yield from _gives(flows, part)
     yield from _cautions(flows)
     yield from _questions(flows)
-    yield from _holes(flows)
     yield from _card(flows)
     yield from _circles(flows)
 
@@ -162,7 +160,7 @@ def _series(flows: Flows, part: Part) -> Iterator[Finding]:
         for name in sorted(set(names) - set(kept)):
             yield flows.in_file(code, (part.file, "series", key), series.name, fact=name)
     for name in series.under:
-        yield from _declared(flows, (part.file, "series", "under"), series.name, name)
+        yield from declared(flows, (part.file, "series", "under"), series.name, name)
     for member, under in series.only.items():
         yield from _only(flows, (part.file, "series", "only", member), series.name, under)
 
@@ -176,8 +174,8 @@ def _inside(flows: Flows, part: Part) -> Iterator[Part]:
         yield flows.library.parts[name]
 
 
-def _declared(flows: Flows, where: Where, name: str, fact: str) -> Iterator[Finding]:
-    """A fact that something other than a step names."""
+def declared(flows: Flows, where: Where, name: str, fact: str) -> Iterator[Finding]:
+    """A fault where something other than a step names a fact that nobody declared."""
     if unknown_fact(flows, fact):
         about = {"fact": fact, "near": near(fact, flows.library.facts)}
         yield flows.in_file("unknown_fact", where, name, **about)
@@ -188,9 +186,9 @@ def _only(
 ) -> Iterator[Finding]:
     """Facts and choices that a condition names."""
     for fact, choices in under.items():
-        yield from _declared(flows, where, name, fact)
-        declared = flows.library.facts.get(fact)
-        names = [choice.name for choice in declared.choices] if declared else [*choices]
+        yield from declared(flows, where, name, fact)
+        known = flows.library.facts.get(fact)
+        names = [choice.name for choice in known.choices] if known else [*choices]
         for choice in sorted(set(choices) - set(names)):
             about = {"choice": choice, "fact": fact, "near": near(choice, names)}
             yield flows.in_file("unknown_choice", where, name, **about)
@@ -199,7 +197,7 @@ def _only(
 def _gives(flows: Flows, part: Part) -> Iterator[Finding]:
     for outcome, names in part.gives.items():
         for name in names:
-            yield from _declared(flows, (part.file, "part", "gives"), outcome, name)
+            yield from declared(flows, (part.file, "part", "gives"), outcome, name)
 
 
 def _cautions(flows: Flows) -> Iterator[Finding]:
@@ -211,37 +209,16 @@ def _questions(flows: Flows) -> Iterator[Finding]:
     for name, question in flows.library.asides()[0].items():
         where = (flows.homes[f"questions/{name}"][-1], name, "answer")
         for fact in sorted(set(HOLE.findall(question["answer"]))):
-            yield from _declared(flows, where, name, fact)
-
-
-FILLED = ("jobs/", "parts/", "questions/", "words.toml", "findings.toml", "card.toml")
-"""Where the names in braces are judged by the steps, or filled by the code."""
-
-
-def _holes(flows: Flows) -> Iterator[Finding]:
-    """Names in braces where nothing fills them: only a fact's question is filled of its texts."""
-    for each in said_in(flows.folder):
-        file, key = str(each.where[0]), each.where[-1]
-        for name in sorted(set(HOLE.findall(each.text))):
-            if key == "ask" and not file.startswith(FILLED):
-                yield from _declared(flows, each.where, each.name, name)
-            elif not file.startswith(FILLED) or (
-                key in NEVER_FILLED and file[:5] in {"jobs/", "parts"}
-            ):
-                yield flows.in_file("hole_not_filled", each.where, each.name, hole=name)
-
-
-NEVER_FILLED = {"title", "state", "takes"}
-"""Texts of a flow that are said as they stand."""
+            yield from declared(flows, where, name, fact)
 
 
 def _card(flows: Flows) -> Iterator[Finding]:
     card = flows.library.card
     for key in ("lines", "half_lines", "shared_lines", "after"):
         for name in sorted({hole for line in getattr(card, key) for hole in HOLE.findall(line)}):
-            yield from _declared(flows, ("card.toml", key), key, name)
+            yield from declared(flows, ("card.toml", key), key, name)
     for name in card.after_with:
-        yield from _declared(flows, ("card.toml", "after_with"), "after_with", name)
+        yield from declared(flows, ("card.toml", "after_with"), "after_with", name)
     yield from _page(flows)
     for step in flows.steps("finish"):
         if step.card and step.what[0] not in card.outcomes:
@@ -258,7 +235,7 @@ def _page(flows: Flows) -> Iterator[Finding]:
     told |= {("block", at, "lines"): each.lines for at, each in enumerate(page.blocks)}
     for key, lines in told.items():
         for name in sorted({hole for line in lines for hole in HOLE.findall(line)} - STAMPS):
-            yield from _declared(flows, ("card.toml", "page", *key), "page", name)
+            yield from declared(flows, ("card.toml", "page", *key), "page", name)
     for at, block in enumerate(page.blocks):
         only = {fact: names for fact, names in block.only.items() if fact not in STAMPS}
         yield from _only(flows, ("card.toml", "page", "block", at, "only"), "page", only)

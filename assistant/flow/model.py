@@ -92,10 +92,7 @@ class Fact:
 
 @dataclass(frozen=True, slots=True)
 class Caution:
-    """A safety reminder: what it guards, how it is answered, and the published source behind it.
-
-    `undone` says that a list of what to put back has to come after it.
-    """
+    """A safety reminder; one that has to be `undone` needs a list of what to put back after it."""
 
     name: str
     grade: Literal["stop", "mind"]
