@@ -182,7 +182,8 @@ def unguarded(flows: Flows, roads: Roads) -> Iterator[Finding]:
         yield flows.in_step("unguarded", roads.node(state).step, "exposes", **about)
     for state in roads.ends():
         if roads.known[state].exposed:
-            yield flows.in_step("not_put_back", roads.node(state).step)
+            about = {"job": roads.ground.graph.job, "road": road_left(roads, state)}
+            yield flows.in_step("not_put_back", roads.node(state).step, **about)
 
 
 def guards(known: Knowledge, hazard: str, node: Node) -> bool:
@@ -197,6 +198,15 @@ def road_unguarded(roads: Roads, at: State, hazard: str) -> str:
         roads,
         lambda state, known: state == at and not guards(known, hazard, node),
         lambda known: guards(known, hazard, node),
+    )
+
+
+def road_left(roads: Roads, at: State) -> str:
+    """The shortest road to an end on which a list is still due."""
+    return road_to(
+        roads,
+        lambda state, known: state == at and bool(known.exposed),
+        lambda known: known.exposed,
     )
 
 

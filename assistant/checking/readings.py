@@ -14,10 +14,14 @@ from assistant.dialogue.situation import Situation
 from assistant.flow.graph import Graph
 from assistant.flow.model import Fact
 from assistant.flowfile.findings import Finding
+from assistant.quantities.kinds import KINDS
 
 
 def reading_faults(flows: Flows) -> Iterator[Finding]:
-    """Examples and accepted texts not read, refused texts that are. The facts must be sound."""
+    """Examples and accepted texts not read, refused texts that are, of every fact that is asked.
+
+    The facts must be sound.
+    """
     library = flows.library
     graph = Graph("", "", "", {}, library.facts, {}, {})
     job = Job(graph, library, dict)
@@ -32,11 +36,18 @@ def _faults(flows: Flows, fact: Fact, expected: Expect) -> Iterator[Finding]:
     for text in fact.accepts:
         if not is_read(expected, text):
             yield flows.in_fact("not_accepted", fact.name, "accepts", text=text)
-    for text in fact.refuses:
+    for text in (*fact.refuses, *never(fact)):
         if is_read(expected, text):
             yield flows.in_fact("not_refused", fact.name, "refuses", text=text)
     if fact.example and not is_usual(expected, fact.example):
         yield flows.in_fact("example_not_read", fact.name, "example", text=fact.example)
+
+
+def never(fact: Fact) -> tuple[str, ...]:
+    """What no number can be: letters, an unknown unit, and a unit of another kind."""
+    if fact.kind not in KINDS or KINDS[fact.kind].form == "words":
+        return ()
+    return "qwxz", "3 furlongs", "3 lb" if fact.kind == "time" else "3 s"
 
 
 def is_read(expected: Expect, text: str) -> bool:
