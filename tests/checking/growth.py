@@ -119,7 +119,8 @@ def fact(name: str) -> str:
     return (
         f'[{name}]\nkind = "length"\nlabel = "{name}"\nask = "How long?"\nwhy = "It counts."\n'
         'help = "Lay a tape."\nexample = "12 ft"\nus = "ft"\nmetric = "m"\nbare = ["ft"]\n'
-        'possible = ["1 ft", "900 ft"]\nusual = ["2 ft", "300 ft"]\nunknown = "stop"\nfor_scripts = true\n\n'
+        'possible = ["1 ft", "900 ft"]\nusual = ["2 ft", "300 ft"]\nunknown = "stop"\n'
+        "for_scripts = true\n\n"
     )
 
 
