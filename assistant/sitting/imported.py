@@ -16,7 +16,7 @@ from assistant.dialogue.fold import LIMITS
 from assistant.dialogue.log import UNKNOWN, Began, Entry, Told, UnitsSet
 from assistant.flow.model import Fact, Library
 from assistant.quantities.kinds import KINDS
-from assistant.quantities.settled import members, parts, si_value
+from assistant.quantities.settled import exact, members, parts, si_value
 from assistant.sitting.journal import record_of
 from assistant.sitting.sitting import FINISHED
 
@@ -92,15 +92,21 @@ class Reads:
             return settled in {each.name for each in fact.choices}
         if fact.variants:
             return any(self.settles(each, settled) for each in fact.variants.values())
-        return reads(fact.kind, settled, signed=fact.signed)
+        return reads(fact.kind, settled, zero=may_be_zero(fact), signed=fact.signed)
 
     def fact(self, name: str) -> Fact | None:
         """The fact of a name, whichever half it is about."""
         return self.library.facts.get(name.rpartition(".")[2])
 
 
+def may_be_zero(fact: Fact) -> bool:
+    """Whether a fact can be nothing: its kind can, and its range does not begin over it."""
+    form = KINDS[fact.kind]
+    return form.zero and (fact.possible is None or not exact(fact.kind, fact.possible.least))
+
+
 @lru_cache(maxsize=4096)  # answers repeat, and a file may hold any number of them
-def reads(kind: str, settled: str, *, signed: bool = False) -> bool:
+def reads(kind: str, settled: str, *, zero: bool, signed: bool = False) -> bool:
     """Whether a value reads as its kind, none zero that can't be, none below zero but signed."""
     try:
         si_value(kind, settled)
@@ -109,7 +115,7 @@ def reads(kind: str, settled: str, *, signed: bool = False) -> bool:
         numbers = [parts(kind, each)[0] for each in members(settled) or (settled,)]
     except (ValueError, ArithmeticError, KeyError):
         return False
-    return signed or all(number > 0 or (number == 0 and KINDS[kind].zero) for number in numbers)
+    return signed or all(number > 0 or (number == 0 and zero) for number in numbers)
 
 
 def told_in(record: Any) -> Iterator[Entry | Told]:

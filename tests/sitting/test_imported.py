@@ -129,6 +129,7 @@ def test_what_the_program_writes_is_taken(kind: str, body: Body) -> None:
         ("answered", answered(settled="1/0 in")),
         ("answered", answered(settled="0 in")),
         ("answered", answered(settled="-7.5 in")),
+        ("answered", answered(fact="scale_step", settled="0 lb")),
         ("answered", answered(fact="purity", settled="-5 %")),
         ("answered", answered(settled="7.5 in; -1 in")),
         ("answered", answered(settled="9" * 900 + " in")),
