@@ -119,15 +119,19 @@ def _same(flows: Flows, step: Step, key: str, fact: str, kind: str) -> Iterator[
 
 def _handed_on(flows: Flows, step: Step) -> Iterator[Finding]:
     """What a step proposes, carries or takes from a card is of the kind of the fact it is for."""
-    handed = [("propose", step.propose), ("carry", {n: (s,) for n, s in step.carry.items()})]
-    if step.kind == "recall":
-        handed.append(("reads", {n: tuple(lenders(s)) for n, s in step.reads.items()}))
-    for key, pairs in handed:
-        for name, sources in pairs.items():
-            for source in sources:
-                plain = flows.library.facts.get(name)
-                if plain and not source.startswith(TABLE):
-                    yield from _same(flows, step, key, source.rpartition(".")[2], plain.kind)
+    for key, name, source in handed(step):
+        fact = flows.library.facts.get(name)
+        if fact:
+            yield from _same(flows, step, key, source.rpartition(".")[2], fact.kind)
+
+
+def handed(step: Step) -> Iterator[tuple[str, str, str]]:
+    """Each fact that a step hands to another: by which key, to which one, and the fact."""
+    for name, sources in step.propose.items():
+        yield from (("propose", name, each) for each in sources if not each.startswith(TABLE))
+    yield from (("carry", name, source) for name, source in step.carry.items())
+    for name, source in step.reads.items() if step.kind == "recall" else ():
+        yield from (("reads", name, each) for each in lenders(source))
 
 
 def _member(flows: Flows, file: str, member: str) -> Iterator[Finding]:

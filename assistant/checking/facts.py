@@ -56,9 +56,13 @@ def _whole(flows: Flows, fact: Fact) -> Iterator[Finding]:
 
 def _has_usual(fact: Fact) -> bool:
     """Whether it is known what is usual: a range, a table, another fact near it or over it."""
-    wordy = fact.kind == ONE_OF or (fact.kind in KINDS and KINDS[fact.kind].form == "words")
     told = fact.usual or fact.usual_near or fact.at_most or fact.stands_at
-    return wordy or bool(told) or bool(fact.usual_by and fact.table)
+    return not is_number(fact) or bool(told) or bool(fact.usual_by and fact.table)
+
+
+def is_number(fact: Fact) -> bool:
+    """Whether a fact is told by numbers, not by words or by one of several facts."""
+    return fact.kind in KINDS and KINDS[fact.kind].form != "words"
 
 
 def _stale(flows: Flows, fact: Fact, *, asked: bool) -> Iterator[Finding]:

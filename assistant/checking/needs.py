@@ -180,10 +180,10 @@ def unguarded(flows: Flows, roads: Roads) -> Iterator[Finding]:
         job, road = roads.ground.graph.job, road_unguarded(roads, state, hazard)
         about = {"hazard": hazard, "job": job, "road": road}
         yield flows.in_step("unguarded", roads.node(state).step, "exposes", **about)
-    for state in roads.ends():
-        if roads.known[state].exposed:
-            about = {"job": roads.ground.graph.job, "road": road_left(roads, state)}
-            yield flows.in_step("not_put_back", roads.node(state).step, **about)
+    left = {each.place: each for each in roads.ends() if roads.known[each].exposed}
+    for state in left.values():
+        about = {"job": roads.ground.graph.job, "road": road_left(roads, state)}
+        yield flows.in_step("not_put_back", roads.node(state).step, **about)
 
 
 def guards(known: Knowledge, hazard: str, node: Node) -> bool:
@@ -202,10 +202,10 @@ def road_unguarded(roads: Roads, at: State, hazard: str) -> str:
 
 
 def road_left(roads: Roads, at: State) -> str:
-    """The shortest road to an end on which a list is still due."""
+    """The shortest road to the place of an end on which a list is still due."""
     return road_to(
         roads,
-        lambda state, known: state == at and bool(known.exposed),
+        lambda state, known: state.place == at.place and bool(known.exposed),
         lambda known: known.exposed,
     )
 

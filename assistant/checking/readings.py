@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from assistant.answers.expect import Expect, Settled, Unusual
 from assistant.answers.read import judge, read
+from assistant.checking.facts import is_number
 from assistant.checking.flows import Flows
 from assistant.dialogue.expecting import expect
 from assistant.dialogue.job import Job
@@ -14,7 +15,6 @@ from assistant.dialogue.situation import Situation
 from assistant.flow.graph import Graph
 from assistant.flow.model import Fact
 from assistant.flowfile.findings import Finding
-from assistant.quantities.kinds import KINDS
 
 
 def reading_faults(flows: Flows) -> Iterator[Finding]:
@@ -45,7 +45,7 @@ def _faults(flows: Flows, fact: Fact, expected: Expect) -> Iterator[Finding]:
 
 def never(fact: Fact) -> tuple[str, ...]:
     """What no number can be: letters, an unknown unit, and a unit of another kind."""
-    if fact.kind not in KINDS or KINDS[fact.kind].form == "words":
+    if not is_number(fact):
         return ()
     return "qwxz", "3 furlongs", "3 lb" if fact.kind == "time" else "3 s"
 

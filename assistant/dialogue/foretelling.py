@@ -47,10 +47,9 @@ def headline(job: Job, state: State, records: tuple[Record, ...]) -> str:
     fact = job.fact(entry.variant or entry.fact)
     name, new = called(job, state.situation, entry), shown_settled(job, state, fact, entry.settled)
     was = next((e for e in state.situation.used if key(e) == key(entry)), entry)
-    old = entry_shown(job, state, was)
-    alike = was.variant == entry.variant and was.settled not in {UNKNOWN, entry.settled}
-    told = job.word("change.moves" if alike else "change.to")
-    return fill(told, {"name": name, "old": old, "new": new})
+    if was.variant == entry.variant and was.settled not in {UNKNOWN, entry.settled}:
+        return say(job, "change.moves", name=name, old=entry_shown(job, state, was), new=new)
+    return say(job, "change.to", name=name, new=new)
 
 
 def dropped(job: Job, told: Record) -> list[str]:

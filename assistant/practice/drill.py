@@ -124,9 +124,14 @@ class Yard:
         return min(max(round(told / RULER) * RULER, 0.004), WIDEST)
 
     @property
+    def by_scale(self) -> float:
+        """How far it is open by the lever's own scale, in m."""
+        return max((self.set_at or 0) + self.truth.lies, 0.0)
+
+    @property
     def mark(self) -> float:
-        """What the lever's own scale shows as it is set."""
-        return max(TOP_MARK * ((self.set_at or 0) + self.truth.lies) / WIDEST, 0.0)
+        """The mark that the lever stands at."""
+        return TOP_MARK * self.by_scale / WIDEST
 
     @property
     def rows(self) -> tuple[float, ...]:

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from assistant.dialogue.wording import hundredths, off_target, say
 from assistant.practice.drill import caught_rows
-from assistant.practice.population import ROWS, RULER, TOP_MARK, WIDEST
+from assistant.practice.population import ROWS, RULER
 from assistant.practice.practicing import Practice
 from assistant.practice.sights import opening
 from assistant.quantities.show import show
@@ -31,8 +31,8 @@ def uncovered(sitting: Practice, *, level: str, seed: str) -> list[str]:
         say(words, "practice.play", play=show("length", FAR * truth.play, unit="mm", step="0.1"))
     )
     if yard.set_at is not None and abs(truth.lies) >= RULER:
-        open_at, by_scale = opening(yard.set_at), opening(yard.mark / TOP_MARK * WIDEST)
-        lines.append(say(words, "practice.lies", scale=by_scale, opening=open_at))
+        at, by_scale = opening(yard.set_at), opening(yard.by_scale)
+        lines.append(say(words, "practice.lies", scale=by_scale, opening=at))
     lines.append(say(words, "practice.squat", amount=hundredths(truth.squat)))
     lines += [say(words, f"practice.{name}") for name in habits(sitting)]
     return [*lines, say(words, "practice.again", level=level, seed=seed)]

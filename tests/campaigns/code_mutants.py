@@ -143,7 +143,7 @@ def killed_by_all(project: Path, folder: str, name: str) -> bool:
     return done.returncode in KILLED
 
 
-def campaign(folder: str, how_many: int, seed: int = SEED) -> dict[str, Any]:
+def campaign(folder: str, how_many: int = HOW_MANY, seed: int = SEED) -> dict[str, Any]:
     """Try a sample of the mutants of a folder."""
     began = time.monotonic()
     with TemporaryDirectory() as place:
@@ -184,7 +184,7 @@ def main() -> None:
     """Try the mutants of one folder, and write the figures."""
     folder, *many = sys.argv[1:]
     known = json.loads(FIGURES.read_text(encoding="utf-8")) if FIGURES.exists() else {}
-    known[folder] = campaign(folder, *(map(int, many or [str(HOW_MANY)])))
+    known[folder] = campaign(folder, *map(int, many))
     FIGURES.write_text(json.dumps(known, indent=1, ensure_ascii=False) + "\n", encoding="utf-8")
     print(json.dumps(known[folder], indent=1, ensure_ascii=False))
 
