@@ -108,6 +108,12 @@ def _parts_value(text: str, rest: Sequence[str]) -> bool:
     return mixed or (unit in UNITS and unit not in JOINS and not names_next)
 
 
+def values(reading: Reading) -> int:
+    """How many values a reading is a list of, 0 where it is none."""
+    first = reading.readings[0] if isinstance(reading, Doubt) else reading
+    return len(members(first.settled) or ()) if isinstance(first, Settled) else 0
+
+
 def _no_such_value(expect: Expect, reading: Settled) -> bool:
     """Whether a value lies out of the possible range of its fact."""
     fact = variant(expect, reading.fact)
@@ -185,7 +191,8 @@ class _Search:
 
     def _cost(self, place: int, last: int, text: str, reading: Reading) -> int | None:
         """What it costs to take a piece for a question; None if it can not be."""
-        cost = PIECE + COMMA_INSIDE * text.split().count(",")
+        several = values(reading)
+        cost = PIECE if several else PIECE + COMMA_INSIDE * text.split().count(",")
         named = bool(its_name(self.expects[place], text))
         if not named and any(its_name(e, text) for e in (*self.expects, *self.others)):
             cost += NAMED_OTHERWISE
@@ -200,7 +207,8 @@ class _Search:
             return cost + DOUBTED
         if _no_such_value(self.expects[place], reading):
             cost += NO_SUCH
-        if len(members(reading.settled) or ()) == 2:  # noqa: PLR2004  two values may be two facts
+        whole = several == variant(self.expects[place], reading.fact).as_many
+        if several == 2 and not whole:  # noqa: PLR2004  two values may be two facts
             cost += UNCLEAR
         return cost if reading.clear else cost + UNCLEAR
 

@@ -23,7 +23,8 @@ class Expect:
     fact in a line. `many`: several values are one answer. Ranges are in SI: possible, then usual.
     `variants`: a fact that is one of several, told apart by the unit; what is settled then carries
     the variant's name. `decimal`: the tool shows decimals, so that "1.3 lb" has one reading.
-    `by_unit`: in a line of several facts a value may go here by its unit alone.
+    `by_unit`: in a line of several facts a value may go here by its unit alone. `as_many`: so many
+    values are a whole answer, 0 where any number is.
     """
 
     fact: str
@@ -40,6 +41,7 @@ class Expect:
     whole: bool = False
     decimal: bool = False
     by_unit: bool = False
+    as_many: int = 0
 
 
 @dataclass(frozen=True, slots=True)

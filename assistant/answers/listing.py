@@ -19,6 +19,9 @@ _UNIT_TEXT = r"(?:(?:/|per )\s*[a-z]+|[a-z#%]+(?:\s*(?:/|per )\s*[a-z]+)?)"
 _ITEM = rf"{NUMBER}\s*(?:{_UNIT_TEXT})?"
 _ITEMS = re.compile(rf"{_ITEM}(?:\s+(?:and |y )?{_ITEM})+")
 _UNIT = re.compile(r"(?:[a-z#%]|/\s*[a-z]).*$")
+_ROW = re.compile(
+    r"\b(?:row|hilera|surco|outlet|salida)\s*(\d{1,2})\s*(?:[:=]|is|was|gave)?\s+(?=\d)"
+)
 _COMMA_PAIR = re.compile(r"(\d{2,}),(\d{2,})(\s*[a-z#%]+.*)?")
 
 
@@ -28,14 +31,21 @@ def read_list(expect: Expect, text: str) -> Settled | Doubt:
     Raises: Trouble as `measures` does; too_many for more than 64 values.
     """
     heard = ready(expect, text)
-    if heard.negative or heard.about:
-        raise Trouble("negative" if heard.negative else "about")
-    said = heard.text
+    if heard.negative:
+        raise Trouble("negative")
+    if heard.about:
+        return _rough(_list(expect, _items(heard.text)))
+    said = _without_numbers(heard.text)
     pair = _COMMA_PAIR.fullmatch(said)
     if pair and is_alike(pair[1], pair[2]):
         together = [_list(expect, _with_unit([pair[1], pair[2]], pair[3] or ""))]
         return _doubt([*together, _list(expect, [said])])
     return _list(expect, _items(said))
+
+
+def _rough(reading: Settled | Doubt) -> Settled | Doubt:
+    """What was told as about so much, to be read back."""
+    return replace(reading, clear=False) if isinstance(reading, Settled) else reading
 
 
 def is_alike(one: str, other: str) -> bool:
@@ -44,8 +54,14 @@ def is_alike(one: str, other: str) -> bool:
     return len(one) == len(other) and 0 < high <= ALIKE * low
 
 
+def _without_numbers(said: str) -> str:
+    """The values without the numbers of their rows, if those run on from 1: "row 1 54 row 2 57"."""
+    runs = [int(each) for each in _ROW.findall(said)]
+    return _ROW.sub(" ", said).strip() if runs == list(range(1, len(runs) + 1)) else said
+
+
 def _items(said: str) -> list[str]:
-    for mark in (r";", r",\s+", r"\+", r"/"):
+    for mark in (r";", r",\s+(?:and |y )?|(?<=\d) (?:and|y) ", r"\+", r"/"):
         parts = [part.strip() for part in re.split(mark, said) if part.strip()]
         if len(parts) > 1 and (mark != "/" or _slashed(said)):
             return _with_common_unit(parts)

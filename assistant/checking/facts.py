@@ -7,7 +7,7 @@ from fractions import Fraction
 
 from assistant.checking.flows import Flows, near
 from assistant.dialogue.returning import seconds
-from assistant.flow.model import Fact
+from assistant.flow.model import LEANS, Fact
 from assistant.flowfile.findings import Finding
 from assistant.quantities.kinds import KINDS
 from assistant.quantities.settled import NotSettled, exact
@@ -78,15 +78,10 @@ def _stale(flows: Flows, fact: Fact, *, asked: bool) -> Iterator[Finding]:
         yield flows.in_fact("not_spelled", fact.name, "stale_after", **about)
 
 
-LEANS = (
-    *("usual_by", "usual_near", "usual_times", "at_most", "half_of", "in_step_of", "variant_by"),
-    *("scatters_by", "scatters_about"),
-)
-"""The keys by which one fact names another."""
 ALIKE = {"at_most", "half_of", "in_step_of", "usual_near", "scatters_about"}
 """Those that name one that is written in the same unit."""
-TIMES = {"usual_times": "ratio", "scatters_by": "share"}
-"""Those that name so many times the fact, by their kind."""
+TIMES = {"usual_times": "ratio", "scatters_by": "share", "as_many": "rows"}
+"""Those that name so many times the fact, or so many values of it, by their kind."""
 
 
 def _names(flows: Flows, fact: Fact) -> Iterator[Finding]:

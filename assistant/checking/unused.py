@@ -4,14 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 
-from assistant.checking.facts import LEANS
 from assistant.checking.flows import Flows
 from assistant.checking.names import lenders
 from assistant.dialogue.wording import HOLE
-from assistant.flow.model import Fact, Step
+from assistant.flow.model import LEANS, Fact, Step
 from assistant.flowfile.findings import Finding
 
-LEANS_ON = (*LEANS, "usual_near", "usual_times", "misses_by")
+LEANS_ON = (*LEANS, "misses_by")
 """The keys by which one fact leans on another."""
 
 

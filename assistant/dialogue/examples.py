@@ -2,16 +2,22 @@
 
 from __future__ import annotations
 
+from itertools import cycle, islice
+
 from assistant.answers.expect import Settled
 from assistant.answers.read import read
-from assistant.dialogue.expecting import expect
+from assistant.dialogue.expecting import expect, number_of
 from assistant.dialogue.job import Job, State
 from assistant.dialogue.wording import shown_value
 from assistant.flow.model import Fact
 
 
 def example_of(job: Job, state: State, fact: Fact) -> str:
-    """The fact's example; what a scale shows in the unit and the steps of this one."""
+    """The fact's example; what a scale shows in its unit and steps, and as many as are wanted."""
+    if fact.as_many:
+        several = cycle(fact.example.split())
+        wanted = number_of(state.situation, fact.as_many)
+        return " ".join(islice(several, wanted)) or fact.example
     if not (fact.in_step_of or fact.variants):
         return fact.example
     found = read(expect(job, state.log, state.situation, fact.name), fact.example)

@@ -34,6 +34,7 @@ def expect(job: Job, log: Log, at: Situation, name: str, *, listed: bool = True)
         decimal=bool(fact.in_step_of) and bare_units(log, at, fact)[:1] != ("oz",),
         least=exact(fact.kind, wide.least) if wide else None,
         most=most(job, at, fact),
+        as_many=number_of(at, fact.as_many),
         usual_least=exact(fact.kind, usual.least) if usual else None,
         usual_most=exact(fact.kind, usual.most) if usual else None,
     )
@@ -102,6 +103,12 @@ def near_span(job: Job, at: Situation, fact: Fact) -> Span | None:
     unit = (bare_units(Log(), at, fact) or (fact.metric,))[0]
     middle, by = near.value / float(factor(unit)), float(times.value or 1)  # type: ignore[arg-type]  # a ratio is a number
     return Span(spell(short(middle / by), unit), spell(short(middle * by), unit))
+
+
+def number_of(at: Situation, name: str) -> int:
+    """A whole number that is known, else 0."""
+    known = at.known.get(name)
+    return int(known.value) if known and isinstance(known.value, float) else 0
 
 
 def short(number: float) -> Fraction:

@@ -140,10 +140,13 @@ def unusual(  # noqa: PLR0913, PLR0917  an answer, and why it is asked about
     if judged.likely:
         options.append((name, judged.likely))
         choices.append(shown_settled(job, state, fact, judged.likely.settled))
+    of = job.fact(fact.as_many).label if fact.as_many else ""
+    about = {**ends, **dict(judged.about)}
+    is_it, ask = ("number", "again") if "told" in about else ("is_it", "ask")
     offer = Offer(
-        say(job, "unusual.is_it", value=value, name=fact.label, **ends),
+        say(job, f"unusual.{is_it}", value=value, name=fact.label, of=of, **about),
         tuple(choices),
-        say(job, "unusual.ask"),
+        say(job, f"unusual.{ask}"),
     )
     moment = Moment(UNUSUAL, tuple(options), text=text)
     return Outcome(said=(offer,), state=replace(state, moment=moment))

@@ -8,7 +8,7 @@ from functools import cached_property
 from hashlib import sha256
 from typing import Protocol
 
-from assistant.flow.model import Fact, Library, Part, Series, Step
+from assistant.flow.model import LEANS, Fact, Library, Part, Series, Step
 
 NEXT = "next"
 MISSING, KNOWN = "missing", "known"
@@ -250,13 +250,8 @@ def renamed(fact: Fact, scope: Mapping[str, str]) -> Fact:
         fact,
         name=scope[fact.name],
         variants={kind: scope.get(name, name) for kind, name in fact.variants.items()},
-        variant_by=scope.get(fact.variant_by, fact.variant_by),
-        in_step_of=scope.get(fact.in_step_of, fact.in_step_of),
-        at_most=scope.get(fact.at_most, fact.at_most),
-        usual_near=scope.get(fact.usual_near, fact.usual_near),
-        usual_by=scope.get(fact.usual_by, fact.usual_by),
         misses_by=scope.get(fact.misses_by, fact.misses_by),
-        scatters_about=scope.get(fact.scatters_about, fact.scatters_about),
+        **{key: scope.get(name, name) for key in LEANS if (name := getattr(fact, key))},
     )
 
 

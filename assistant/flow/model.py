@@ -74,6 +74,7 @@ class Fact:
     known_words: str = ""
     by_unit: bool = False
     at_most: str = ""
+    as_many: str = ""
     unknown: Unknown | None = None
     stands_at: str = ""
     half_of: str = ""
@@ -88,6 +89,13 @@ class Fact:
     refuses: tuple[str, ...] = ()
     bring: tuple[str, ...] = ()
     for_scripts: bool = False
+
+
+LEANS = (
+    *("usual_by", "usual_near", "usual_times", "at_most", "as_many", "half_of", "in_step_of"),
+    *("variant_by", "scatters_by", "scatters_about"),
+)
+"""The keys by which one fact names another."""
 
 
 @dataclass(frozen=True, slots=True)

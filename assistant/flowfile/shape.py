@@ -76,6 +76,7 @@ class FactShape(Shape):
     known_words: Text = ""
     by_unit: bool = False
     at_most: Text = ""
+    as_many: Text = ""
     unknown: Literal["go_without", "stop"] | FindOut | Guess = "stop"
     unknown_says: Text = ""
     stands_at: Text = ""

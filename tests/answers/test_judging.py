@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 
 from assistant.answers.expect import Doubt, Expect, Refusal, Settled, Unusual
@@ -65,6 +67,14 @@ def test_a_slip_over_unit_and_point_together_is_found_last() -> None:
     judged = judge(either, settled(either, "75 cm"))
     assert isinstance(judged, Unusual)
     assert judged.likely == settled(either, "7.5 in", clear=False)
+
+
+def test_another_number_of_values_than_is_wanted_is_asked_about() -> None:
+    rows = replace(q.ROW_WEIGHTS, as_many=3)
+    assert judge(rows, reading(rows, "54 57 49")) is None
+    assert judge(rows, reading(rows, "160")) is None  # all of it together
+    for typed, told in (("54 57", "2"), ("54 57 49 50", "4")):
+        assert judge(rows, reading(rows, typed)) == Unusual(None, (("told", told), ("wanted", "3")))
 
 
 def test_every_value_of_a_list_is_judged_and_a_list_has_no_likely_slip() -> None:

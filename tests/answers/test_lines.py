@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from dataclasses import replace
 
 import pytest
 
@@ -226,6 +227,29 @@ def test_a_pair_refused_whole_blames_the_question_without_a_proposal() -> None:
 def test_a_doubt_at_a_single_question_is_a_doubt() -> None:
     line = read_line((q.WALK,), "8")
     assert [each.settled for each in line.doubts["walk"].readings] == ["8 ft", "8 m"]
+
+
+@pytest.mark.parametrize("parted", [" ", ", ", "; ", " and ", " / "])
+@pytest.mark.parametrize("many", range(2, 13))
+def test_weights_of_rows_leave_the_setting_before_them_as_it_is(parted: str, many: int) -> None:
+    weights = [str(26 + row % 5) for row in range(many)]
+    if parted == " / " and many == 2:
+        return
+    rows = replace(q.ROW_WEIGHTS, fact="row_weights", as_many=many)
+    pair = (q.OPENING_MM, replace(q.CATCH_G, fact="catch", variants=(q.CATCH_G, rows)))
+    line = read_line(pair, parted.join(weights), (), frozenset({"opening"}))
+    assert told(line.found) == {"catch": "; ".join(f"{each} g" for each in weights)}
+    moved = read_line(pair, f"16 mm, {parted.join(weights)} g", (), frozenset({"opening"}))
+    assert told(moved.found) == {"opening": "16 mm", **told(line.found)}
+    assert line.found["catch"].fact == moved.found["catch"].fact == "row_weights"
+
+
+def test_an_opening_and_one_weight_are_no_two_rows() -> None:
+    rows = replace(q.ROW_WEIGHTS, as_many=6)
+    pair = (q.OPENING_MM, replace(q.CATCH_G, fact="catch", variants=(q.CATCH_G, rows)))
+    for typed in ("16, 636 g", "16 636", "16 mm 636"):
+        line = read_line(pair, typed, (), frozenset({"opening"}))
+        assert told(line.found) == {"opening": "16 mm", "catch": "636 g"}
 
 
 def test_lists_in_a_pair_are_parted_by_their_units_or_a_comma() -> None:

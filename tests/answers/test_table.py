@@ -93,7 +93,11 @@ WEIGHTS = several(
     (q.ROW_WEIGHTS, ("1/2 lb, 5/8 lb",), "0.5 lb; 0.625 lb"),
     (
         q.ROW_WEIGHTS,
-        ("54 57 49 56 31 55", "54/57/49/56/31/55", "54+57+49+56+31+55", "54,57,49,56,31,55 g"),
+        (
+            *("54 57 49 56 31 55", "54/57/49/56/31/55", "54+57+49+56+31+55", "54,57,49,56,31,55 g"),
+            *("54 and 57 and 49 and 56 and 31 and 55", "54, 57, 49, 56, 31 and 55 g"),
+            "row 1 54, row 2: 57, row 3 = 49, row 4 gave 56, row 5 31, row 6 55",
+        ),
         "54 g; 57 g; 49 g; 56 g; 31 g; 55 g",
     ),
     (
@@ -104,6 +108,8 @@ WEIGHTS = several(
         ),
         "14000 seed/lb; 230000 seed/lb",
     ),
+    (q.ROW_WEIGHTS, ("about 54 57 49", "roughly 54, 57, 49 g"), "~54 g; 57 g; 49 g"),
+    (q.ROW_WEIGHTS, ("row 2 54, row 1 57, row 3 49",), refused("two_numbers")),
     (q.ROW_WEIGHTS, ("54,57",), {"54 g; 57 g", "54.57 g;"}),
     (q.CATCH_G, ("54 57 49",), refused("list")),
     (q.CATCH, ("bucket 2.1 full, 1.4 empty", "2.1 full 1.4 empty", "2.1-1.4"), "~0.7 lb"),

@@ -146,7 +146,9 @@ def trouble_in(state: State, said: Sequence[Message]) -> tuple[str, str]:
 
 @pytest.mark.parametrize("state", [s for s in states() if asks(s)], ids=label)
 def test_the_examples_that_are_shown_work(state: State) -> None:
-    examples = ", ".join(calibrate().fact(name).example for name in asks(state))
+    examples = ", ".join(
+        example_of(calibrate(), state, calibrate().fact(name)) for name in asks(state)
+    )
     after, said = answered(state, examples)
     troubles = [each for each in said if isinstance(each, Trouble)]
     assert not troubles, examples
