@@ -98,13 +98,14 @@ def rest_of_line(
 def _parts_value(text: str, rest: Sequence[str]) -> bool:
     """Whether a cut after this text would part a number from its unit, or from its fraction.
 
-    A unit before another number may be a name instead: "caught 6 turns 30".
+    Where names come first, a unit before another number is a name: "caught 6 turns 30". In
+    "10 turns 24.5" it is the unit of the one before.
     """
     if not rest or not text[-1].isdigit():
         return False
     unit, whole = rest[0].lower(), text.rsplit(maxsplit=1)[-1]
     mixed = whole.isdecimal() and _FRACTION.match(unit) is not None
-    names_next = any(word[0].isdigit() for word in rest[1:2])
+    names_next = not text[0].isdigit() and any(word[0].isdigit() for word in rest[1:2])
     return mixed or (unit in UNITS and unit not in JOINS and not names_next)
 
 

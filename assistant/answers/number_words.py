@@ -36,7 +36,10 @@ _PARTS = {
     **dict.fromkeys(listed("half|medio|media"), 2),
     **dict.fromkeys(listed("quarter|quarters|cuarto|cuartos"), 4),
     **dict.fromkeys(listed("eighth|eighths|octavo|octavos"), 8),
+    **dict.fromkeys(listed("tenth|tenths|decimo|decimos"), 10),
     **dict.fromkeys(listed("sixteenth|sixteenths"), 16),
+    **dict.fromkeys(listed("twentieth|twentieths"), 20),
+    **dict.fromkeys(listed("hundredth|hundredths"), 100),
 }
 VALUES: dict[str, int] = {
     **{word: number for number, word in enumerate(_FROM_ONE, 1)},

@@ -72,6 +72,7 @@ REVISIONS: Mapping[Callable[..., Any], int] = {
     bushels.compare_bushels: 1,
     tag.counted_seeds: 1,
     wheel.rolled_distance_per_turn: 1,
+    wheel.turn_against_usual: 1,
     wheel.axle_distance_per_turn: 1,
     plan.whole_rows: 1,
     plan.half_rows: 1,

@@ -47,5 +47,9 @@ EXAMPLES: Mapping[str, tuple[Inputs, ...]] = {
         {**COUNTED, "counted_weight": (0.0036, 0.0037)},
     ),
     "rolled_distance_per_turn": ({"rolled_turns": 10.0, "rolled_distance": 20.2},),
+    "turn_against_usual": tuple(
+        {"distance_per_turn": each, "turn_least": 1.2192, "turn_most": 4.2672}
+        for each in (2.07, 0.5, 24.0)
+    ),
     "axle_distance_per_turn": ({"axle_height": 0.33, "one_turn": 1.0},),
 }

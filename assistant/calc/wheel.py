@@ -4,6 +4,7 @@ from dataclasses import dataclass
 from math import pi
 
 from assistant.calc.contract import DistancePerTurn, Length, Turns
+from assistant.calc.figures import at_least, at_most
 
 
 @dataclass(frozen=True, slots=True)
@@ -11,6 +12,18 @@ class Worked:
     """In metres per turn."""
 
     distance_per_turn: DistancePerTurn
+
+
+class Turn:
+    """What one turn covers, against what most cover."""
+
+    @dataclass(frozen=True, slots=True)
+    class Usual:
+        """As most."""
+
+    @dataclass(frozen=True, slots=True)
+    class Unusual:
+        """Less or more than most: look for a slip."""
 
 
 def rolled_distance_per_turn(*, rolled_turns: Turns, rolled_distance: Length) -> Worked:
@@ -29,3 +42,15 @@ def axle_distance_per_turn(*, axle_height: Length, one_turn: Turns) -> Worked:
     leaves the squat of the tyre out. `one_turn` is 1, with its kind.
     """
     return Worked(2 * pi * axle_height / one_turn)
+
+
+def turn_against_usual(
+    *, distance_per_turn: DistancePerTurn, turn_least: DistancePerTurn, turn_most: DistancePerTurn
+) -> Turn.Usual | Turn.Unusual:
+    """Whether one turn covers what most do, ends included. All in m per turn.
+
+    Common practice, no source.
+    """
+    small = not at_least(distance_per_turn, turn_least)
+    large = not at_most(distance_per_turn, turn_most)
+    return Turn.Unusual() if small or large else Turn.Usual()

@@ -229,6 +229,14 @@ def test_a_doubt_at_a_single_question_is_a_doubt() -> None:
     assert [each.settled for each in line.doubts["walk"].readings] == ["8 ft", "8 m"]
 
 
+@pytest.mark.parametrize(
+    "typed", ["10 turns 24.5", "10 turns, 24.5", "10 turns = 24.5 ft", "10 24.5 ft", "24.5 ft 10"]
+)
+def test_a_unit_belongs_to_the_number_before_it(typed: str) -> None:
+    line = read_line((q.TURNS, replace(q.WALK, bare=("ft",))), typed)
+    assert told(line.found) == {"turns": "10", "walk": "24.5 ft"}
+
+
 @pytest.mark.parametrize("parted", [" ", ", ", "; ", " and ", " / "])
 @pytest.mark.parametrize("many", range(2, 13))
 def test_weights_of_rows_leave_the_setting_before_them_as_it_is(parted: str, many: int) -> None:

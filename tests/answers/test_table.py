@@ -164,6 +164,8 @@ SHARES = several(
 )
 
 REST = several(
+    (q.FIELD, ("1/10 acre", "a tenth of an acre", "one tenth acre", "0.1 ac"), "0.1 ac"),
+    (q.FIELD, ("a twentieth of an acre", "1/20 of an acre"), "0.05 ac"),
     (q.FIELD, ("160", "160 ac", "quarter section", "160 acres"), "160 ac"),
     (q.FIELD, ("a quarter",), {"160 ac", "0.25 ac"}),
     (q.FIELD, ("1/20", "1/20 ac", ".05"), "0.05 ac"),

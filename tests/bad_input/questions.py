@@ -45,6 +45,8 @@ COUNTED: Facts = {
     "trials": [{"opening": "14 mm", "seeds_caught": "410 412 408 409 411 410"}],
 }
 
+TURNED: Facts = {"rolled_turns": "66.5", "rolled_distance": "10 ft"}
+"""A turn of 1.8 in, which is asked about."""
 OTHER_ROWS = "other rows"
 
 ROADS: tuple[Facts, ...] = (
@@ -65,6 +67,10 @@ ROADS: tuple[Facts, ...] = (
     {**BASE, "target": "1.5 bu/ac"},
     {**BASE, "wheel_method": "axle", "axle_height": "13 in"},
     {**BASE, "wheel_method": "rolled", "rolled_turns": "10", "rolled_distance": "68 ft"},
+    *(
+        {**BASE, "wheel_method": "rolled", **TURNED, "turn_is_so": so}
+        for so in ("as_it_is", "once_more")
+    ),
     {**BASE, "wheel_method": "last_time"},
     {**BASE, "trials": [LITTLE], "once_more": "yes"},
     {**BASE, "start_opening": "5 mm", "tolerance": "1 %", "trials": BETWEEN},
@@ -92,6 +98,17 @@ ROADS: tuple[Facts, ...] = (
     {**BASE, "drive_halves": "no"},
     {**CRANKED, "crank_known_by": "plate", "crank_turns": "58", "crank_area": "1/10 ac"},
     {**CRANKED, "crank_known_by": "rolled", "rolled_turns": "10", "rolled_distance": "68 ft"},
+    *(
+        {**CRANKED, "crank_known_by": "rolled", **TURNED, "turn_is_so": so}
+        for so in ("as_it_is", "once_more")
+    ),
+    {
+        **CRANKED,
+        "crank_known_by": "plate",
+        "crank_turns": "500",
+        "crank_area": "0.01 ac",
+        "turn_is_so": "once_more",
+    },
     {**CRANKED, "crank_known_by": "last_time"},
     STRIP,
     {**STRIP, **SPROCKETS},

@@ -27,8 +27,8 @@ from tests.stories.story import stories
 
 WIDTH, LINES = 72, 84
 ROLLS = [
-    *("crank/roll", "gear/roll_mark", "gear/roll"),
-    *("pace/drive", "pace/once_more", "wheel/roll"),
+    *("crank/roll", "crank/roll_again", "gear/roll_mark", "gear/roll"),
+    *("pace/drive", "pace/once_more", "wheel/roll", "wheel/roll_again"),
 ]
 """The steps that the caution of a moving drill guards."""
 
