@@ -177,6 +177,7 @@ REVISIONS: Mapping[Callable[..., Any], int] = {
     width.part_shut_off: 1,
     width.tramlines_each_meter: 1,
     width.tramlines_shared_meter: 1,
+    width.shut_on_shared_meter: 1,
     width.rows_shut: 1,
     mixes.mix_total: 1,
     mixes.mix_live_shares: 1,

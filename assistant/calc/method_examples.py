@@ -68,6 +68,7 @@ EXAMPLES: Mapping[str, tuple[Inputs, ...]] = {
         {**TRAM, "tram_rows": 2.0, "tram_passes": 3.0},
         {**TRAM, "tram_rows": 24.0, "tram_passes": 3.0},
     ),
+    "shut_on_shared_meter": ({"bulk_rate": 0.009, "row_count": 24.0, "dropping_rows": 12.0},),
     "tramlines_shared_meter": (
         {**TRAM, "tram_rows": 2.0},
         {**TRAM, "tram_rows": 24.0},

@@ -163,7 +163,20 @@ def tramlines_shared_meter(
     """
     if tram_rows >= row_count:
         return Tramlines.NoRowLeft()
-    more = row_count / (row_count - tram_rows)
+    return shut_on_shared_meter(
+        bulk_rate=bulk_rate, row_count=row_count, dropping_rows=row_count - tram_rows
+    )
+
+
+def shut_on_shared_meter(
+    *, bulk_rate: Rate, row_count: Rows, dropping_rows: Rows
+) -> Tramlines.SharedMeter:
+    """What rows that drop (1 or more) get where one meter feeds all and goes on as before.
+
+    They get the seed of those that are shut, and the field keeps its rate.
+    Common practice, no source.
+    """
+    more = row_count / dropping_rows
     return Tramlines.SharedMeter(bulk_rate * more, bulk_rate, more - 1)
 
 

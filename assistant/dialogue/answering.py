@@ -9,6 +9,7 @@ from assistant.answers.expect import Expect, Line, Refusal, Settled, Unusual
 from assistant.answers.line import read_line
 from assistant.answers.read import read
 from assistant.answers.slips import judge
+from assistant.answers.text import listed
 from assistant.answers.yes_no import is_done, yes_no
 from assistant.dialogue.asking import LEAVE
 from assistant.dialogue.choosing import refuse, to_corrected, to_offer
@@ -21,7 +22,7 @@ from assistant.dialogue.questions import caution_word, ends_row, proposals
 from assistant.dialogue.situation import Open
 from assistant.dialogue.standing import told_at
 from assistant.dialogue.trouble import doubtful, refused, shown_settled, unusual
-from assistant.dialogue.unknowing import made, parked, still_parked
+from assistant.dialogue.unknowing import do_not_know, made, parked, still_parked
 from assistant.dialogue.walk import DONE
 from assistant.dialogue.wording import say
 
@@ -60,10 +61,13 @@ def left_by(job: Job, open_: Open, text: str) -> str:
 
 
 def to_caution(job: Job, state: State, open_: Open, text: str) -> Outcome:
-    """The word passes a caution; a bare Enter never does."""
+    """The word passes a caution; a bare Enter never does. Who can't is not sure."""
     word = caution_word(job, state, open_)
     mind = job.caution(open_.hazard).grade == "mind"
-    if text.strip(" .!").lower() != word and not (mind and yes_no(text)):
+    said = text.strip(" .!").lower()
+    if said.startswith(listed(job.word("mending.not_able"))):
+        return do_not_know(job, state)
+    if said != word and not (mind and yes_no(text)):
         return refuse(job, state, "not_the_word", word, word)
     place = open_.place + ("!" + open_.hazard if open_.kind == "guard" else "")
     return Outcome((Answered((made(state, open_.hazard, word, place=place),)),))

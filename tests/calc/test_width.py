@@ -65,6 +65,13 @@ def test_a_shared_meter_gives_the_seed_to_the_other_rows() -> None:
     assert found.live_row_rate * 22 == pytest.approx(RATE * 24, rel=EXACT)
 
 
+def test_rows_shut_on_a_shared_meter_double_what_the_others_drop() -> None:
+    found = width.shut_on_shared_meter(bulk_rate=RATE, row_count=24.0, dropping_rows=12.0)
+    assert found.field_rate == RATE
+    assert found.live_row_rate == pytest.approx(2 * RATE, rel=EXACT)
+    assert found.live_row_change == pytest.approx(1, rel=EXACT)
+
+
 def test_every_second_row_shut_leaves_beans_at_twice_the_spacing() -> None:
     found = width.rows_shut(row_count=24.0, shut_rows=12.0, row_spacing=us("7.5", IN))
     assert isinstance(found, width.Dropping.Worked)
