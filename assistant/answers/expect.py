@@ -24,7 +24,8 @@ class Expect:
     `variants`: a fact that is one of several, told apart by the unit; what is settled then carries
     the variant's name. `decimal`: the tool shows decimals, so that "1.3 lb" has one reading.
     `by_unit`: in a line of several facts a value may go here by its unit alone. `as_many`: so many
-    values are a whole answer, 0 where any number is.
+    values are a whole answer, 0 where any number is. `order`: the kinds that values may be told
+    with, as the fact `order_of` has them.
     """
 
     fact: str
@@ -42,6 +43,8 @@ class Expect:
     decimal: bool = False
     by_unit: bool = False
     as_many: int = 0
+    order: tuple[str, ...] = ()
+    order_of: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -91,6 +94,7 @@ CODES = frozenset(
             "letter_in_number",
             "unknown_choice",
             "not_understood",
+            "kinds",
         ),
     )
 )

@@ -16,6 +16,7 @@ from assistant.answers.choice import known_name
 from assistant.answers.cut import NO_SUCH_VALUE, best_cut, rest_of_line
 from assistant.answers.evidence import early
 from assistant.answers.expect import Doubt, Expect, Line, Reading, Refusal, Settled
+from assistant.answers.kinds_told import kinds_with_values, paired_lists
 from assistant.answers.pieces import JOINS, line_words, piece
 from assistant.answers.read import read
 from assistant.answers.two_names import read_two_names
@@ -58,6 +59,9 @@ def read_line(
     if isinstance(whole, Refusal) and whole.code in WHOLE_LINE:
         return Line(refused={first.fact: whole})
     if first.kind == "text":
+        kinds = kinds_with_values(first, text, others)
+        if kinds:
+            return kinds
         two = read_two_names(expects, text) if len(expects) > 1 else None
         return (
             _with_rest(two, first, expects[1], others)
@@ -68,7 +72,7 @@ def read_line(
         return _alone(first, whole)
     slashed = len(expects) > 1 and all(_form(each) == "percent" for each in expects)
     words = line_words(text, slashed=slashed)
-    pair = _comma_pair(expects, words) or rows_across(expects, text)
+    pair = _comma_pair(expects, words) or rows_across(expects, text) or paired_lists(expects, text)
     if pair:
         return pair
     cut = best_cut(expects, words, others, proposed) if len(words) <= MOST_WORDS else None

@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from assistant.answers.expect import Doubt, Expect, Settled, Trouble
+from assistant.answers.in_order import in_order
 from assistant.answers.measure import measures, ready
 from assistant.answers.number import NUMBER
 from assistant.answers.rank import decide
@@ -30,7 +31,7 @@ def read_list(expect: Expect, text: str) -> Settled | Doubt:
 
     Raises: Trouble as `measures` does; too_many for more than 64 values.
     """
-    heard = ready(expect, text)
+    heard = ready(expect, in_order(expect.order, text))
     if heard.negative:
         raise Trouble("negative")
     if heard.about:

@@ -19,7 +19,9 @@ from assistant.quantities.kinds import KINDS, Kind
 _ABOUT_WORDS = one_of(*words.ABOUT)
 _BAGS = one_of(*words.BAGS)
 _MULTIPLIERS = one_of(*words.TIMES_THOUSAND, *words.TIMES_MILLION, *words.TIMES_EITHER)
-_ABOUT = re.compile(rf"^(?:~|(?:{_ABOUT_WORDS})\b\.?)\s*|\s*-?ish\b|\s+(?:or so|mas o menos)$")
+_ABOUT = re.compile(
+    rf"^(?:~|(?:{_ABOUT_WORDS})\b\.?)\s*|(?<=\d)\s*-?ish\b|\s+(?:or so|mas o menos)$"
+)
 _NET = re.compile(rf"[\s,]*\b(?:{one_of(*words.NET)})\b[\s,]*")
 _LEADS = re.compile(rf"(?:(?:{one_of(*words.LEADS)})[\s:=,]+)+(?=[^a-z]*\d)")
 _TAILS = re.compile(rf"(?<=\w)\s+(?:{one_of(*words.TAILS)})$")

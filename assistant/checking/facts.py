@@ -80,7 +80,7 @@ def _stale(flows: Flows, fact: Fact, *, asked: bool) -> Iterator[Finding]:
 
 ALIKE = {"at_most", "half_of", "in_step_of", "usual_near", "scatters_about"}
 """Those that name one that is written in the same unit."""
-TIMES = {"usual_times": "ratio", "scatters_by": "share", "as_many": "rows"}
+TIMES = {"usual_times": "ratio", "scatters_by": "share", "as_many": "rows", "in_order_of": "text"}
 """Those that name so many times the fact, or so many values of it, by their kind."""
 
 

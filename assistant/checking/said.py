@@ -19,7 +19,7 @@ NOT_SAID = frozenset(
         *("variants", "variant_by", "table", "known_words", "at_most", "in_step_of", "look"),
         *("usual_near", "usual_times", "usual_by", "half_of", "stands_at", "members", "last"),
         *("under", "unknown", "stale_after", "example", "half", "mending", "meant"),
-        *("asked", "as_many", "bring", "scatters_by", "scatters_about"),
+        *("asked", "as_many", "in_order_of", "bring", "scatters_by", "scatters_about"),
     )
 )
 """Keys whose texts are for the machine, or are typed by people, or are sources."""

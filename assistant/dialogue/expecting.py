@@ -7,6 +7,7 @@ from dataclasses import replace
 from fractions import Fraction
 
 from assistant.answers.expect import Choice, Expect
+from assistant.answers.in_order import kinds_of
 from assistant.dialogue.job import Job
 from assistant.dialogue.log import UNKNOWN, Log
 from assistant.dialogue.situation import Situation
@@ -35,6 +36,8 @@ def expect(job: Job, log: Log, at: Situation, name: str, *, listed: bool = True)
         least=exact(fact.kind, wide.least) if wide else None,
         most=most(job, at, fact),
         as_many=number_of(at, fact.as_many),
+        order=kinds_of(at.choice(fact.in_order_of)),
+        order_of=fact.in_order_of,
         usual_least=exact(fact.kind, usual.least) if usual else None,
         usual_most=exact(fact.kind, usual.most) if usual else None,
     )

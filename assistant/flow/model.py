@@ -75,6 +75,7 @@ class Fact:
     by_unit: bool = False
     at_most: str = ""
     as_many: str = ""
+    in_order_of: str = ""
     unknown: Unknown | None = None
     stands_at: str = ""
     half_of: str = ""
@@ -92,7 +93,16 @@ class Fact:
 
 
 LEANS = (
-    *("usual_by", "usual_near", "usual_times", "at_most", "as_many", "half_of", "in_step_of"),
+    *(
+        "usual_by",
+        "usual_near",
+        "usual_times",
+        "at_most",
+        "as_many",
+        "in_order_of",
+        "half_of",
+        "in_step_of",
+    ),
     *("variant_by", "scatters_by", "scatters_about"),
 )
 """The keys by which one fact names another."""

@@ -77,6 +77,7 @@ class FactShape(Shape):
     by_unit: bool = False
     at_most: Text = ""
     as_many: Text = ""
+    in_order_of: Text = ""
     unknown: Literal["go_without", "stop"] | FindOut | Guess = "stop"
     unknown_says: Text = ""
     stands_at: Text = ""
