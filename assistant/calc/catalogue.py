@@ -107,6 +107,7 @@ REVISIONS: Mapping[Callable[..., Any], int] = {
     small_seed.propose_small_catch: 1,
     small_seed.live_share_uncoated: 1,
     small_seed.coated_seed_size: 1,
+    small_seed.often_coated: 1,
     openings.next_opening: 2,
     lever.next_lever_mark: 2,
     setting.what_is_set: 1,

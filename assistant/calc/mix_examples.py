@@ -61,5 +61,8 @@ EXAMPLES: Mapping[str, tuple[Inputs, ...]] = {
         {"live_seed_share": 0.585, "purity": 0.65, "coating": 0.34},
         {"live_seed_share": 0.675, "purity": 0.75, "coating": 0.34},
     ),
+    "often_coated": tuple(
+        {"seeds_per_weight": size, "coated_from": 330_000.0} for size in (485_000.0, 27_500.0)
+    ),
     "coated_seed_size": ({"bare_seeds_per_weight": 485_000.0, "coating": 0.34},),
 }

@@ -18,7 +18,7 @@ from assistant.calc.contract import (
     Share,
     Turns,
 )
-from assistant.calc.figures import at_most, up_to_step
+from assistant.calc.figures import at_least, at_most, up_to_step
 from assistant.calc.plan import ProposedCatch, propose_catch
 
 
@@ -35,6 +35,18 @@ class Uncoated:
     @dataclass(frozen=True, slots=True)
     class Over_100:  # noqa: N801  # its name in small letters is the outcome
         """Purity and coating add up to more than the bag."""
+
+
+class Size:
+    """Seed by its size."""
+
+    @dataclass(frozen=True, slots=True)
+    class Small:
+        """As small as clover, or smaller."""
+
+    @dataclass(frozen=True, slots=True)
+    class Large:
+        """Larger."""
 
 
 class CoatedSeed:
@@ -104,3 +116,13 @@ def coated_seed_size(*, bare_seeds_per_weight: SeedsPerWeight, coating: Share) -
     For seed that is counted out of the bag, chaff apart. Common practice, no source.
     """
     return CoatedSeed.Worked(bare_seeds_per_weight * (1 - coating))
+
+
+def often_coated(
+    *, seeds_per_weight: SeedsPerWeight, coated_from: SeedsPerWeight
+) -> Size.Small | Size.Large:
+    """Whether seed is so small that it is often sold coated. Both in seeds per kg.
+
+    Common practice, no source.
+    """
+    return Size.Small() if at_least(seeds_per_weight, coated_from) else Size.Large()

@@ -54,6 +54,15 @@ ROADS: tuple[Facts, ...] = (
     CUP,
     {**BASE, **PLANTS},
     {**BASE, "target": "30 seeds per sq ft", "purity": "80 %", **SIZE},
+    {
+        **BASE,
+        "crop": "clover",
+        "target": "60 seeds per sq ft",
+        "seeds_per_weight": "270,000",
+        "is_coated": "yes",
+        "coating": "34 %",
+        "seed_counted_as": "bag",
+    },
     {**BASE, "target": "30 seeds per sq ft", "seeds_counted": "100", "counted_weight": "3.6 g"},
     {
         **BASE,

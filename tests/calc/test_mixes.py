@@ -227,3 +227,12 @@ def test_purity_and_coating_over_the_whole_bag_is_a_slip() -> None:
     whole = small_seed.live_share_uncoated(live_seed_share=0.66, purity=0.66, coating=0.34)
     assert isinstance(whole, small_seed.Uncoated.Worked)
     assert whole.live_share_uncoated == pytest.approx(1.0, rel=EXACT)
+
+
+def test_seed_as_small_as_clover_is_often_coated() -> None:
+    """Clover has some 270,000 seeds a pound, canola 115,000. Common practice, no source."""
+    for size, small in (("270000", True), ("150000", True), ("149999", False), ("115000", False)):
+        found = small_seed.often_coated(
+            seeds_per_weight=us(size, PER_LB), coated_from=us("150000", PER_LB)
+        )
+        assert isinstance(found, small_seed.Size.Small) is small
