@@ -116,7 +116,31 @@ EXAMPLES: Mapping[str, tuple[Inputs, ...]] = {
         {"set_turns_per_weight": 3.56, "percent_off": off} for off in (0.066, -0.066)
     ),
     "compare_outlets": tuple(
-        {"outlet_weights": weights, "outlet_spread_most": 0.1}
-        for weights in ((0.4, 0.41, 0.39), (0.4, 0.3, 0.5), (0.4, 0.4))
+        {"outlet_weights": weights, "outlet_towers": 2.0, "outlet_spread_most": 0.1, "one_row": 1.0}
+        for weights in (
+            (0.4, 0.41, 0.39, 0.4),
+            (0.4, 0.3, 0.5, 0.4),
+            (0.4, 0.4),
+            (0.4, 0.4, 0.4),
+        )
+    ),
+    "outlet_pattern": tuple(
+        {"outlet_weights": weights, "outlet_towers": 2.0, "outlet_spread_most": 0.1}
+        for weights in (
+            (0.4, 0.41, 0.3, 0.31),
+            (0.4, 0.3, 0.41, 0.31),
+            (0.4, 0.41, 0.4, 0.1),
+            (0.4, 0.2, 0.1, 0.6),
+        )
+    ),
+    "outlets_left_open": tuple(
+        {
+            "outlet_cv": 0.04,
+            "outlets_caught": caught,
+            "row_count": 64.0,
+            "one_row": 1.0,
+            "sure": 0.95,
+        }
+        for caught in (4.0, 64.0)
     ),
 }

@@ -1,12 +1,29 @@
-"""What came at the outlets of an air drill, fan on: each against the others."""
+"""What came at the outlets of an air drill, fan on: each against the others.
 
+Weights are kg each, tower by tower, in each from the shortest hose to the longest.
+"""
+
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
+from typing import TypeAlias
 
-from assistant.calc.contract import ManyMasses, Mass, Share
-from assistant.calc.figures import at_most, relative_spread
+from assistant.calc.chance import student_reach
+from assistant.calc.contract import Count, ManyMasses, Mass, Rows, Share
+from assistant.calc.figures import (
+    at_least,
+    at_most,
+    error_of_part,
+    mean,
+    median,
+    relative_spread,
+    to_step,
+)
+from assistant.calc.rows import LeftOpen
 
 OUTLETS_LEAST = 3
 """Two outlets show no spread worth the name."""
+PAIR = 2
+"""Two hoses of a tower: one short, one long."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -16,6 +33,7 @@ class Even:
     outlet_cv: Share
     outlet_least: Mass
     outlet_most: Mass
+    outlets_caught: Rows
 
 
 @dataclass(frozen=True, slots=True)
@@ -25,6 +43,7 @@ class Uneven:
     outlet_cv: Share
     outlet_least: Mass
     outlet_most: Mass
+    outlets_caught: Rows
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,16 +51,121 @@ class TooFew:
     """Under three outlets, or no seed at all: nothing can be said."""
 
 
+@dataclass(frozen=True, slots=True)
+class NotByTower:
+    """The weights can't be shared out among the towers, as many to each."""
+
+
+class Pattern:
+    """What the uneven ones have in common."""
+
+    @dataclass(frozen=True, slots=True)
+    class OneTower:
+        """A tower, by its number from 1, and how far its mean is from the others', as a share."""
+
+        far_tower: Count
+        tower_off: Share
+
+    @dataclass(frozen=True, slots=True)
+    class LongHoses:
+        """The longer half of the hoses, against the shorter half, as a share."""
+
+        hose_off: Share
+
+    @dataclass(frozen=True, slots=True)
+    class OneOutlet:
+        """An outlet, by its place in the list from 1, against the middle one, as a share."""
+
+        far_outlet: Count
+        far_outlet_off: Share
+
+    @dataclass(frozen=True, slots=True)
+    class NoPattern:
+        """Nothing of the kind makes the rest even."""
+
+
 def compare_outlets(
-    *, outlet_weights: ManyMasses, outlet_spread_most: Share
-) -> Even | Uneven | TooFew:
-    """Whether outlets (kg each) get seed alike: their coefficient of variation, divisor n - 1.
+    *,
+    outlet_weights: ManyMasses,
+    outlet_towers: Count,
+    outlet_spread_most: Share,
+    one_row: Rows,
+) -> Even | Uneven | TooFew | NotByTower:
+    """Whether outlets get seed alike: their coefficient of variation, divisor n - 1.
 
     Source: ISO 7256-2, drills compared by the variation between outlets, from memory. The limit, a
     spread of 10 % or less that has been called very good, is common practice, no source.
+    `one_row` is 1, with its kind.
     """
     if len(outlet_weights) < OUTLETS_LEAST or max(outlet_weights) <= 0:
         return TooFew()
+    each = len(outlet_weights) // int(outlet_towers)
+    if each * int(outlet_towers) < len(outlet_weights):
+        return NotByTower()
     cv = relative_spread(outlet_weights)
     alike = Even if at_most(cv, outlet_spread_most) else Uneven
-    return alike(cv, min(outlet_weights), max(outlet_weights))
+    return alike(cv, min(outlet_weights), max(outlet_weights), len(outlet_weights) * one_row)
+
+
+def outlet_pattern(
+    *, outlet_weights: ManyMasses, outlet_towers: Count, outlet_spread_most: Share
+) -> Pattern.OneTower | Pattern.LongHoses | Pattern.OneOutlet | Pattern.NoPattern:
+    """What one cause would leave the rest even, within the limit: the one that leaves least.
+
+    A tower or the longer hoses are evened out to the mean of the others; a single outlet is left
+    out. As many weights to each tower. Common practice, no source.
+    """
+    size = len(outlet_weights) // int(outlet_towers)
+    towers = [outlet_weights[at : at + size] for at in range(0, len(outlet_weights), size)]
+    causes = [*_one_tower(towers), *_long_hoses(towers), *_one_outlet(outlet_weights)]
+    even = [each for each in causes if at_most(each[0], outlet_spread_most)]
+    return min(even, key=lambda each: each[0])[1] if even else Pattern.NoPattern()
+
+
+def outlets_left_open(
+    *, outlet_cv: Share, outlets_caught: Rows, row_count: Rows, one_row: Rows, sure: Share
+) -> LeftOpen.Worked | LeftOpen.AllCaught:
+    """What the outlets without a bag leave open, as `rows_left_open_by_these`, of three or more.
+
+    Source: Cochran, Sampling Techniques, 2.6, from memory, with Student's t. `one_row` is 1, with
+    its kind.
+    """
+    if at_least(outlets_caught, row_count):
+        return LeftOpen.AllCaught()
+    error = error_of_part(outlet_cv, outlets_caught / one_row, row_count / one_row)
+    freedom = int(to_step(float(outlets_caught / one_row), 1)) - 1
+    return LeftOpen.Worked(student_reach(float(sure), freedom) * error)
+
+
+Cause: TypeAlias = tuple[float, Pattern.OneTower | Pattern.LongHoses | Pattern.OneOutlet]
+"""What spread is left without it, and the cause."""
+
+
+def _one_tower(towers: Sequence[Sequence[float]]) -> Iterable[Cause]:
+    means = [mean(each) for each in towers]
+    if len(towers) < PAIR or min(means) <= 0:
+        return
+    middle = median(means) if len(towers) > PAIR else max(means)
+    far = max(range(len(towers)), key=lambda at: abs(means[at] - middle))
+    others = [weight for tower in (*towers[:far], *towers[far + 1 :]) for weight in tower]
+    off = means[far] / mean(others)
+    evened = [*others, *(weight / off for weight in towers[far])]
+    yield relative_spread(evened), Pattern.OneTower(float(far + 1), off - 1)
+
+
+def _long_hoses(towers: Sequence[Sequence[float]]) -> Iterable[Cause]:
+    half = len(towers[0]) // PAIR
+    short = [weight for tower in towers for weight in tower[: len(tower) - half]]
+    long = [weight for tower in towers for weight in tower[len(tower) - half :]]
+    if not half or min(mean(short), mean(long)) <= 0:
+        return
+    off = mean(long) / mean(short)
+    yield relative_spread([*short, *(each / off for each in long)]), Pattern.LongHoses(off - 1)
+
+
+def _one_outlet(weights: Sequence[float]) -> Iterable[Cause]:
+    middle = median(weights)
+    far = max(range(len(weights)), key=lambda at: abs(weights[at] - middle))
+    rest = [*weights[:far], *weights[far + 1 :]]
+    if middle > 0:
+        yield relative_spread(rest), Pattern.OneOutlet(float(far + 1), weights[far] / middle - 1)

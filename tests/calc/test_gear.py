@@ -6,10 +6,11 @@ import numpy as np
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from scipy import interpolate
+from scipy import interpolate, stats
 
 from assistant.calc import gear, outlets, width
 from assistant.calc.contract import Roll
+from assistant.calc.rows import LeftOpen
 from tests.calc.us import FT, LB, LB_AC, us
 
 DRILL = {
@@ -132,8 +133,16 @@ def test_a_width_that_is_set_wrong_tells_by_how_much(
 # -- the outlets ----------------------------------------------------------------------------------
 
 
-def compared(*weights: float) -> object:
-    return outlets.compare_outlets(outlet_weights=weights, outlet_spread_most=0.1)
+def compared(*weights: float, towers: float = 1.0) -> object:
+    return outlets.compare_outlets(
+        outlet_weights=weights, outlet_towers=towers, outlet_spread_most=0.1, one_row=1.0
+    )
+
+
+def pattern(*weights: float, towers: float = 2.0) -> object:
+    return outlets.outlet_pattern(
+        outlet_weights=weights, outlet_towers=towers, outlet_spread_most=0.1
+    )
 
 
 def test_outlets_that_differ_little_are_even() -> None:
@@ -142,6 +151,60 @@ def test_outlets_that_differ_little_are_even() -> None:
     assert isinstance(found, outlets.Even)
     assert found.outlet_cv == pytest.approx(0.0427, abs=0.00005)
     assert (found.outlet_least, found.outlet_most) == (0.371, 0.410)
+
+
+def test_weights_that_towers_can_not_share_alike_are_refused() -> None:
+    assert compared(0.4, 0.41, 0.4, 0.4, 0.39, towers=2.0) == outlets.NotByTower()
+
+
+def test_a_light_tower_of_two_is_named() -> None:
+    # means 402.67 and 305.67: 24.09 in 100 less
+    found = pattern(0.410, 0.402, 0.396, 0.310, 0.302, 0.305)
+    assert isinstance(found, outlets.Pattern.OneTower)
+    assert found.far_tower == 2.0
+    assert found.tower_off == pytest.approx(-0.2409, abs=0.00005)
+
+
+def test_of_three_towers_a_heavy_one_is_named_too() -> None:
+    found = pattern(0.40, 0.41, 0.55, 0.56, 0.41, 0.40, towers=3.0)
+    assert isinstance(found, outlets.Pattern.OneTower)
+    assert found.far_tower == 2.0
+    assert found.tower_off == pytest.approx(0.555 / 0.405 - 1)
+
+
+def test_light_long_hoses_are_named() -> None:
+    # short 406.25, long 318.75: 21.54 in 100 less
+    found = pattern(0.410, 0.402, 0.320, 0.318, 0.405, 0.408, 0.315, 0.322)
+    assert isinstance(found, outlets.Pattern.LongHoses)
+    assert found.hose_off == pytest.approx(-0.2154, abs=0.00005)
+
+
+def test_one_plugged_outlet_is_named() -> None:
+    found = pattern(0.41, 0.40, 0.12, 0.40, 0.41, 0.40)
+    assert isinstance(found, outlets.Pattern.OneOutlet)
+    assert found.far_outlet == 3.0
+    assert found.far_outlet_off == pytest.approx(0.12 / 0.40 - 1)
+
+
+def test_where_nothing_stands_out_nothing_is_named() -> None:
+    assert pattern(0.41, 0.30, 0.42, 0.29, 0.30, 0.40) == outlets.Pattern.NoPattern()
+
+
+@pytest.mark.parametrize("towers", [1.0, 2.0, 3.0])
+def test_outlets_without_seed_break_no_pattern(towers: float) -> None:
+    for weights in ((0.0, 0.0, 0.0, 0.0, 0.0, 0.4), (0.4, 0.4, 0.4, 0.0, 0.0, 0.0)):
+        assert pattern(*weights, towers=towers) is not None
+
+
+def test_outlets_without_a_bag_leave_open_what_students_t_says() -> None:
+    """4 of 64, spread 4 %: t of 3 degrees 3.1824 x 4 % x root (1 - 4/64) / 2 = 6.163 %."""
+    found = outlets.outlets_left_open(
+        outlet_cv=0.04, outlets_caught=4.0, row_count=64.0, one_row=1.0, sure=0.95
+    )
+    assert isinstance(found, LeftOpen.Worked)
+    by_scipy = stats.t.ppf(0.975, 3) * 0.04 * (1 - 4 / 64) ** 0.5 / 2
+    assert found.rows_left_open == pytest.approx(by_scipy, rel=1e-6)
+    assert found.rows_left_open == pytest.approx(0.06163, abs=0.000005)
 
 
 def test_outlets_that_differ_much_are_not() -> None:

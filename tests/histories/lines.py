@@ -38,6 +38,7 @@ VALUES = {
     "test_weight": ("58 lb/bu", "60 lb/bu"),
     "trade_bushel": ("60 lb/bu", "56 lb/bu"),
     "rolled_turns": ("10 turns", "5 turns"),
+    "outlet_towers": ("2", "1", "3 towers"),
     "rolled_distance": ("66 ft 3 in", "21 m"),
     "distance_per_turn": ("81.5 in", "2 m"),
     "axle_height": ("13 in", "34 cm"),
