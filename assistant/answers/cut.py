@@ -109,6 +109,11 @@ def _parts_value(text: str, rest: Sequence[str]) -> bool:
     return mixed or (unit in UNITS and unit not in JOINS and not names_next)
 
 
+def takes_many(expect: Expect) -> bool:
+    """Whether several values can be one answer."""
+    return expect.many or any(each.many for each in expect.variants)
+
+
 def values(reading: Reading) -> int:
     """How many values a reading is a list of, 0 where it is none."""
     first = reading.readings[0] if isinstance(reading, Doubt) else reading
@@ -135,6 +140,7 @@ class _Search:
     ) -> None:
         self.expects, self.words, self.others, self.proposed = expects, words, others, proposed
         self.longest = len(words) if any(e.many or e.variants for e in expects) else LONGEST_PIECE
+        self.one_list = sum(takes_many(each) for each in expects) == 1  # of two, a comma parts them
         self.names = {name for each in others for name in each.names}
         self.best = lru_cache(maxsize=None)(self._best)
         self.read = lru_cache(maxsize=None)(lambda at, text: read(expects[at], text))
@@ -193,7 +199,8 @@ class _Search:
     def _cost(self, place: int, last: int, text: str, reading: Reading) -> int | None:
         """What it costs to take a piece for a question; None if it can not be."""
         several = values(reading)
-        cost = PIECE if several else PIECE + COMMA_INSIDE * text.split().count(",")
+        commas = 0 if several and self.one_list else text.split().count(",")
+        cost = PIECE + COMMA_INSIDE * commas
         named = bool(its_name(self.expects[place], text))
         if not named and any(its_name(e, text) for e in (*self.expects, *self.others)):
             cost += NAMED_OTHERWISE

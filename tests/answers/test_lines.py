@@ -267,6 +267,8 @@ def test_lists_in_a_pair_are_parted_by_their_units_or_a_comma() -> None:
             "seeds_counted": "312; 318; 305",
             "counted_weight": "11.4 g; 11.6 g; 11.2 g",
         }
+    uneven = read_line((q.COUNTED, replace(q.COUNTED, fact="other")), "98, 90 88")
+    assert told(uneven.found) == {"seeds_counted": "98;", "other": "90; 88"}
     single = read_line(pair, "312 seeds, 11.4 g")
     assert told(single.found) == {"seeds_counted": "312;", "counted_weight": "11.4 g;"}
 
