@@ -10,8 +10,6 @@ from assistant.answers.text import one_of, unaccented
 FEWEST = 2
 """Of one kind there is no order."""
 _JOINS = re.compile(r"^(?:and|y|of|de)\b|\b(?:and|y|of|de)$")
-
-
 _MARKS = re.compile(r"[,;]| and | y ")
 
 

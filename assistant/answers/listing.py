@@ -34,19 +34,18 @@ def read_list(expect: Expect, text: str) -> Settled | Doubt:
     heard = ready(expect, in_order(expect.order, text))
     if heard.negative:
         raise Trouble("negative")
-    if heard.about:
-        return _rough(_list(expect, _items(heard.text)))
-    said = _without_numbers(heard.text)
+    reading = _plain(expect, _without_numbers(heard.text))
+    if heard.about and isinstance(reading, Settled):
+        return replace(reading, clear=False)
+    return reading
+
+
+def _plain(expect: Expect, said: str) -> Settled | Doubt:
     pair = _COMMA_PAIR.fullmatch(said)
     if pair and is_alike(pair[1], pair[2]):
         together = [_list(expect, _with_unit([pair[1], pair[2]], pair[3] or ""))]
         return _doubt([*together, _list(expect, [said])])
     return _list(expect, _items(said))
-
-
-def _rough(reading: Settled | Doubt) -> Settled | Doubt:
-    """What was told as about so much, to be read back."""
-    return replace(reading, clear=False) if isinstance(reading, Settled) else reading
 
 
 def is_alike(one: str, other: str) -> bool:

@@ -9,6 +9,7 @@ from typing import Any
 
 from assistant.checking.flows import Where
 from assistant.flow.load import read
+from assistant.flow.model import LEANS
 
 NOT_SAID = frozenset(
     (
@@ -16,10 +17,9 @@ NOT_SAID = frozenset(
         *("accepts", "refuses", "words", "commands", "source", "basis", "name", "grade", "only"),
         *("next", "use", "as", "carry", "reads", "sets", "work_out", "propose", "leave", "gives"),
         *("corrected", "exposes", "match", "recall", "split", "caution", "finish", "records"),
-        *("variants", "variant_by", "table", "known_words", "at_most", "in_step_of", "look"),
-        *("usual_near", "usual_times", "usual_by", "half_of", "stands_at", "members", "last"),
-        *("under", "unknown", "stale_after", "example", "half", "mending", "meant"),
-        *("asked", "as_many", "in_order_of", "bring", "scatters_by", "scatters_about"),
+        *("variants", "table", "known_words", "look", "stands_at", "members", "last", "under"),
+        *("unknown", "stale_after", "example", "half", "mending", "meant", "asked", "bring"),
+        *LEANS,
     )
 )
 """Keys whose texts are for the machine, or are typed by people, or are sources."""

@@ -16,7 +16,7 @@ from assistant.dialogue.job import Job, State
 from assistant.dialogue.messages import Say
 from assistant.dialogue.review import label_of
 from assistant.dialogue.situation import Known, Situation
-from assistant.dialogue.standing import known_fact
+from assistant.dialogue.standing import number
 from assistant.dialogue.steps import ran
 from assistant.dialogue.walk import Walk
 from assistant.dialogue.wording import say, shown
@@ -103,12 +103,6 @@ def missed(job: Job, at: Situation, name: str, known: Known) -> float:
         tool = float(si_value(fact.kind, fact.misses_by))  # type: ignore[arg-type]  # the checker reads it as a number
     scatter = number(job, at, fact.scatters_by) * number(job, at, fact.scatters_about)
     return hypot(tool, COVERS * scatter)
-
-
-def number(job: Job, at: Situation, name: str) -> float:
-    """A number that is known or stands; 0 where it is not."""
-    known = known_fact(job, at, name) if name in job.graph.facts else None
-    return known.value if known and isinstance(known.value, float) else 0
 
 
 def worked_again(job: Job, state: State, moves: Mapping[Reading, float]) -> dict[str, float]:

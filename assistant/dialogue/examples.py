@@ -6,8 +6,9 @@ from itertools import cycle, islice
 
 from assistant.answers.expect import Settled
 from assistant.answers.read import read
-from assistant.dialogue.expecting import expect, number_of
+from assistant.dialogue.expecting import expect
 from assistant.dialogue.job import Job, State
+from assistant.dialogue.standing import number
 from assistant.dialogue.wording import shown_value
 from assistant.flow.model import Fact
 
@@ -16,7 +17,7 @@ def example_of(job: Job, state: State, fact: Fact) -> str:
     """The fact's example; what a scale shows in its unit and steps, and as many as are wanted."""
     if fact.as_many:
         several = cycle(fact.example.split())
-        wanted = number_of(state.situation, fact.as_many)
+        wanted = int(number(job, state.situation, fact.as_many))
         return " ".join(islice(several, wanted)) or fact.example
     if not (fact.in_step_of or fact.variants):
         return fact.example

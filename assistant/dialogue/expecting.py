@@ -11,7 +11,7 @@ from assistant.answers.in_order import kinds_of
 from assistant.dialogue.job import Job
 from assistant.dialogue.log import UNKNOWN, Log
 from assistant.dialogue.situation import Situation
-from assistant.dialogue.standing import known_fact
+from assistant.dialogue.standing import known_fact, number
 from assistant.flow.model import Fact, Span
 from assistant.quantities.settled import exact, spell
 from assistant.quantities.units import factor
@@ -35,7 +35,7 @@ def expect(job: Job, log: Log, at: Situation, name: str, *, listed: bool = True)
         decimal=bool(fact.in_step_of) and bare_units(log, at, fact)[:1] != ("oz",),
         least=exact(fact.kind, wide.least) if wide else None,
         most=most(job, at, fact),
-        as_many=number_of(at, fact.as_many),
+        as_many=int(number(job, at, fact.as_many)),
         order=kinds_of(at.choice(fact.in_order_of)),
         order_of=fact.in_order_of,
         usual_least=exact(fact.kind, usual.least) if usual else None,
@@ -106,12 +106,6 @@ def near_span(job: Job, at: Situation, fact: Fact) -> Span | None:
     unit = (bare_units(Log(), at, fact) or (fact.metric,))[0]
     middle, by = near.value / float(factor(unit)), float(times.value or 1)  # type: ignore[arg-type]  # a ratio is a number
     return Span(spell(short(middle / by), unit), spell(short(middle * by), unit))
-
-
-def number_of(at: Situation, name: str) -> int:
-    """A whole number that is known, else 0."""
-    known = at.known.get(name)
-    return int(known.value) if known and isinstance(known.value, float) else 0
 
 
 def short(number: float) -> Fraction:

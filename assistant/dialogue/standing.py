@@ -53,3 +53,9 @@ def told_at(job: Job, place: str, name: str) -> str:
     node, declared = job.graph.nodes.get(place), job.graph.declared.get(name, name)
     told = job.fact(name).told
     return node.step.told.get(declared, told) if node else told
+
+
+def number(job: Job, at: Situation, name: str) -> float:
+    """A number that is known or stands; 0 where it is not."""
+    known = known_fact(job, at, name) if name in job.graph.facts else None
+    return known.value if known and isinstance(known.value, float) else 0

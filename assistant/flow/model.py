@@ -93,17 +93,8 @@ class Fact:
 
 
 LEANS = (
-    *(
-        "usual_by",
-        "usual_near",
-        "usual_times",
-        "at_most",
-        "as_many",
-        "in_order_of",
-        "half_of",
-        "in_step_of",
-    ),
-    *("variant_by", "scatters_by", "scatters_about"),
+    *("usual_by", "usual_near", "usual_times", "at_most", "as_many", "in_order_of"),
+    *("half_of", "in_step_of", "variant_by", "scatters_by", "scatters_about"),
 )
 """The keys by which one fact names another."""
 
