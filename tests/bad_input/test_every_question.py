@@ -96,8 +96,15 @@ def is_offer(state: State) -> bool:
     return bool(state.situation.open and state.situation.open.kind == "offer")
 
 
-@pytest.mark.parametrize("state", [s for s in states() if not is_offer(s)], ids=label)
-def test_bad_texts_get_one_clear_sentence_and_nothing_is_lost(state: State) -> None:
+def test_bad_texts_get_one_clear_sentence_and_nothing_is_lost(subtests: pytest.Subtests) -> None:
+    for state in states():
+        if not is_offer(state):
+            with subtests.test(label(state)):
+                tells_bad_texts(state)
+
+
+def tells_bad_texts(state: State) -> None:
+    """Assert that each bad text gets one clear sentence, and the question comes again."""
     for name, text in bad_for(state).items():
         after, said = answered(state, text)
         assert after.log == state.log, name
@@ -144,8 +151,14 @@ def trouble_in(state: State, said: Sequence[Message]) -> tuple[str, str]:
     return sentence, example
 
 
-@pytest.mark.parametrize("state", [s for s in states() if asks(s)], ids=label)
-def test_the_examples_that_are_shown_work(state: State) -> None:
+def test_the_examples_that_are_shown_work(subtests: pytest.Subtests) -> None:
+    for state in filter(asks, states()):
+        with subtests.test(label(state)):
+            takes_its_example(state)
+
+
+def takes_its_example(state: State) -> None:
+    """Assert that the examples a question shows answer it."""
     examples = ", ".join(
         example_of(calibrate(), state, calibrate().fact(name)) for name in asks(state)
     )
@@ -167,12 +180,17 @@ def test_a_second_and_a_third_misreading_say_more() -> None:
     assert "don't know" in third
 
 
-@pytest.mark.parametrize(
-    "state", [s for s in states() if isinstance(question(calibrate(), s)[0], Warn)], ids=label
-)
-def test_a_bare_enter_or_another_word_never_passes_a_caution(state: State) -> None:
-    warning = question(calibrate(), state)[0]
-    assert isinstance(warning, Warn)
+def test_a_bare_enter_or_another_word_never_passes_a_caution(subtests: pytest.Subtests) -> None:
+    put = [(state, question(calibrate(), state)[0]) for state in states()]
+    cautions = [(state, first) for state, first in put if isinstance(first, Warn)]
+    assert cautions
+    for state, warning in cautions:
+        with subtests.test(label(state)):
+            is_passed_by_its_word_alone(state, warning)
+
+
+def is_passed_by_its_word_alone(state: State, warning: Warn) -> None:
+    """Assert that no other word, and no bare Enter, passes a caution."""
     others = {"", " ", "1", "go on", "x" + warning.word, *calibrate().caution(warning.hazard).words}
     if warning.grade == "stop":
         others |= {"ok", "yes", "done", "y"}

@@ -17,18 +17,9 @@ from assistant.dialogue.job import Job, State
 from assistant.dialogue.messages import Fetch, Offer, Trouble
 from assistant.dialogue.trouble import doubtful, refused
 from assistant.terminal.screen import Screen
-from tests.bad_input import test_other_jobs as others
 from tests.bad_input.questions import asks, at_question, states
+from tests.bad_input.test_other_jobs import questions_of_others
 from tests.script.running import calibrate
-
-QUESTIONS: list[tuple[Job, State]] = [
-    *((calibrate(), state) for state in states()),
-    *others.QUESTIONS,
-]
-"""Every question of every job: also cautions, lists, offers and the review."""
-
-FACTS = [(job, state, name) for job, state in QUESTIONS for name in asks(state)]
-"""Every fact that is asked, alone or in a pair."""
 
 NO_ANSWER = "24\x07"
 """A line that no question takes, not even one for a name."""
@@ -43,14 +34,23 @@ CASES = {
 ALWAYS_SAID = ("help", "don't know", "back", "pause")
 
 
-def question_of(case: tuple[Job, State]) -> str:
-    job, state = case
+def every_question() -> list[tuple[Job, State]]:
+    """Every question of every job: also cautions, lists, offers and the review."""
+    return [*((calibrate(), state) for state in states()), *questions_of_others()]
+
+
+def every_fact() -> list[tuple[Job, State, str]]:
+    """Every fact that is asked, alone or in a pair."""
+    return [(job, state, name) for job, state in every_question() for name in asks(state)]
+
+
+def question_of(job: Job, state: State) -> str:
     assert state.situation.open
     return f"{job.graph.job} {state.situation.open.place} {' '.join(asks(state))}".strip()
 
 
-def fact_of(case: tuple[Job, State, str]) -> str:
-    return f"{question_of(case[:2])}: {case[2]}"
+def fact_of(job: Job, state: State, name: str) -> str:
+    return f"{question_of(job, state)}: {name}"
 
 
 def told(job: Job, state: State, line: str) -> tuple[State, str]:
@@ -75,9 +75,14 @@ def shown_by(second: str) -> str:
     return (found[1] or found[2]) if found else ""
 
 
-@pytest.mark.parametrize("case", QUESTIONS, ids=question_of)
-def test_three_misreadings_get_three_texts_each_with_more_help(case: tuple[Job, State]) -> None:
-    job, state = case
+def test_three_misreadings_get_three_texts_each_with_more_help(subtests: pytest.Subtests) -> None:
+    for job, state in every_question():
+        with subtests.test(question_of(job, state)):
+            helps_more_each_time(job, state)
+
+
+def helps_more_each_time(job: Job, state: State) -> None:
+    """Assert that three misreadings get three texts, the second with a line that works."""
     first, second, third, fourth = misread(job, state, 4)
     assert len({first, second, third}) == 3
     assert shown_by(second)
@@ -85,33 +90,40 @@ def test_three_misreadings_get_three_texts_each_with_more_help(case: tuple[Job, 
     assert fourth == third
 
 
-@pytest.mark.parametrize("case", QUESTIONS, ids=question_of)
-def test_what_the_second_text_shows_is_taken_when_it_is_typed(case: tuple[Job, State]) -> None:
-    job, state = case
-    *_, second = misread(job, state, 2)
-    line = shown_by(second)
-    after, _ = advance(job, state, Typed(line))
-    assert after.log != state.log
-    assert after.moment is None
+def test_what_the_second_text_shows_is_taken_when_it_is_typed(subtests: pytest.Subtests) -> None:
+    for job, state in every_question():
+        with subtests.test(question_of(job, state)):
+            *_, second = misread(job, state, 2)
+            after, _ = advance(job, state, Typed(shown_by(second)))
+            assert after.log != state.log
+            assert after.moment is None
 
 
-@pytest.mark.parametrize("case", [c for c in QUESTIONS if asks(c[1])], ids=question_of)
 def test_each_text_fits_a_small_screen_with_its_question(
-    case: tuple[Job, State], capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
+    subtests: pytest.Subtests,
+    capsys: pytest.CaptureFixture[str],
+    monkeypatch: pytest.MonkeyPatch,
 ) -> None:
     monkeypatch.setenv("COLUMNS", "40")
-    job, state = case
-    for _ in range(3):
-        state, reply = advance(job, state, Typed(NO_ANSWER))
-        Screen(job.library).show(reply.messages)
-        assert capsys.readouterr().out.count("\n") <= 20
+    for job, asked in every_question():
+        state = asked
+        with subtests.test(question_of(job, asked)):
+            for _ in range(3 if asks(asked) else 0):
+                state, reply = advance(job, state, Typed(NO_ANSWER))
+                Screen(job.library).show(reply.messages)
+                assert capsys.readouterr().out.count("\n") <= 20
 
 
-@pytest.mark.parametrize("case", FACTS, ids=fact_of)
 def test_each_case_has_a_text_of_its_own_that_names_what_is_asked(
-    case: tuple[Job, State, str],
+    subtests: pytest.Subtests,
 ) -> None:
-    job, state, name = case
+    for job, state, name in every_fact():
+        with subtests.test(fact_of(job, state, name)):
+            tells_each_case_apart(job, state, name)
+
+
+def tells_each_case_apart(job: Job, state: State, name: str) -> None:
+    """Assert that each refusal of a fact has its own words, and names the fact."""
     label = job.fact(name).label
     texts = []
     for refusal in CASES.values():
@@ -141,19 +153,22 @@ def beyond(fact_range: tuple[str, str]) -> dict[str, str]:
     return over | ({"Too small": f"{float(half):g} {unit}"} if half else {})
 
 
-LENGTHS = [
-    (job, state, name)
-    for job, state, name in FACTS
-    if asks(state) == (name,)
-    and job.fact(name).kind in {"length", "row_spacing"}
-    and not job.fact(name).at_most
-]
-"""Questions for one length, bound by its own range alone."""
+def is_one_length(job: Job, state: State, name: str) -> bool:
+    """Whether a question is for one length, bound by its own range alone."""
+    alone = asks(state) == (name,) and not job.fact(name).at_most
+    return alone and job.fact(name).kind in {"length", "row_spacing"}
 
 
-@pytest.mark.parametrize("case", LENGTHS, ids=fact_of)
-def test_too_small_and_too_big_are_told_apart(case: tuple[Job, State, str]) -> None:
-    job, state, name = case
+def test_too_small_and_too_big_are_told_apart(subtests: pytest.Subtests) -> None:
+    lengths = [case for case in every_fact() if is_one_length(*case)]
+    assert lengths
+    for case in lengths:
+        with subtests.test(fact_of(*case)):
+            tells_small_from_big(*case)
+
+
+def tells_small_from_big(job: Job, state: State, name: str) -> None:
+    """Assert that a length beyond either end is told by its own words."""
     span = job.fact(name).possible
     assert span
     for words, line in beyond((span.least, span.most)).items():

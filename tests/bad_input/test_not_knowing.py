@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Iterator
 
 import pytest
 
@@ -11,13 +12,10 @@ from assistant.dialogue.events import Typed
 from assistant.dialogue.job import Job, State
 from assistant.dialogue.messages import Fetch, Message, Trouble
 from assistant.dialogue.unknowing import parked
-from tests.bad_input import questions, test_other_jobs
+from tests.bad_input import questions
 from tests.bad_input.test_every_question import label
+from tests.bad_input.test_other_jobs import questions_of_others
 from tests.stories.play import calibrate
-
-STATES = [(calibrate(), state) for state in questions.states()]
-STATES += test_other_jobs.QUESTIONS
-IDS = [f"{job.graph.job}-{label(state)}" for job, state in STATES]
 
 WAYS_ON = re.compile(
     r"\b(pause|back|ask|adviser|seller|owner|manual|tag|look|walk|turn|count|string|scale|weigh|roll"
@@ -27,14 +25,27 @@ WAYS_ON = re.compile(
 """What a person can do next: find out, with what or from whom, or come back later."""
 
 
+def every_question() -> Iterator[tuple[str, Job, State]]:
+    """Every question of every job with a name for it."""
+    of_main = [(calibrate(), state) for state in questions.states()]
+    for job, state in (*of_main, *questions_of_others()):
+        yield f"{job.graph.job}-{label(state)}", job, state
+
+
 def text_of(said: tuple[Message, ...]) -> str:
     """What is said before the question comes again."""
     return getattr(said[0], "text", "") if said else ""
 
 
-@pytest.mark.parametrize(("job", "state"), STATES, ids=IDS)
 @pytest.mark.parametrize("words", ["don't know", "idk", "not sure"])
-def test_not_knowing_leads_somewhere(job: Job, state: State, words: str) -> None:
+def test_not_knowing_leads_somewhere(words: str, subtests: pytest.Subtests) -> None:
+    for name, job, state in every_question():
+        with subtests.test(name):
+            leads_somewhere(job, state, words)
+
+
+def leads_somewhere(job: Job, state: State, words: str) -> None:
+    """Assert that not knowing is no refusal, and tells a way on where the question stays."""
     after, reply = advance(job, state, Typed(words))
     assert not any(isinstance(each, Trouble) for each in reply.messages)
     refusal = advance(job, state, Typed("qqq xyz"))[1]
@@ -43,8 +54,14 @@ def test_not_knowing_leads_somewhere(job: Job, state: State, words: str) -> None
         assert WAYS_ON.search(text_of(reply.messages))
 
 
-@pytest.mark.parametrize(("job", "state"), STATES, ids=IDS)
-def test_later_parks_a_question_or_says_why_it_can_not(job: Job, state: State) -> None:
+def test_later_parks_a_question_or_says_why_it_can_not(subtests: pytest.Subtests) -> None:
+    for name, job, state in every_question():
+        with subtests.test(name):
+            is_parked_or_told_why_not(job, state)
+
+
+def is_parked_or_told_why_not(job: Job, state: State) -> None:
+    """Assert that `later` leaves a question for later, or says that it can't."""
     after, reply = advance(job, state, Typed("later"))
     assert not any(isinstance(each, Trouble | Fetch) for each in reply.messages[:1])
     if len(parked(after)) == len(parked(state)):
