@@ -28,9 +28,12 @@ class Way:
     has_value: bool = True
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, eq=False)
 class Held:
-    """A fact as it is known: on every road (`sure`, and with a value) or on some."""
+    """A fact as it is known: on every road (`sure`, and with a value) or on some.
+
+    Made by `held_by` alone, so that two which say the same are one object.
+    """
 
     sure: bool
     ways: frozenset[Way]
@@ -41,7 +44,7 @@ class Held:
 def held_by(ways: frozenset[Way], *, sure: bool) -> Held:
     """A fact that is known in these ways, with all that it may have been worked out from.
 
-    The same ways give the very same object: that is quick to compare.
+    The same ways give the very same object: that is quick to compare, and to sort out in sets.
     """
     return Held(sure, ways, frozenset[str]().union(*(way.inputs for way in ways)))
 
@@ -147,14 +150,13 @@ def _guarded_by_both(here: Guards, there: Guards) -> Guards:
 
 
 def _met_all(here: Mapping[str, Held], there: Mapping[str, Held]) -> dict[str, Held]:
-    met = {
-        name: new if (old := here.get(name)) is new else _met(old, new)
-        for name, new in there.items()
-    }
-    return met | {name: _met(None, old) for name, old in here.items() if name not in there}
+    met = dict(here)
+    for name in sorted({name for name, _ in here.items() ^ there.items()}):
+        met[name] = _met(here.get(name), there.get(name))
+    return met
 
 
-def _met(here: Held | None, there: Held) -> Held:
-    if here is None:
-        return held_by(there.ways, sure=False)
-    return held_by(here.ways | there.ways, sure=here.sure and there.sure)
+@cache
+def _met(here: Held | None, there: Held | None) -> Held:
+    ways = frozenset[Way]().union(*(held.ways for held in (here, there) if held))
+    return held_by(ways, sure=bool(here and there and here.sure and there.sure))
