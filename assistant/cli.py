@@ -13,7 +13,6 @@ from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, NoReturn
 
-from assistant.flow.load import flat, read
 from assistant.flow.place import flows_folder
 from assistant.terminal import commands, flow_files
 from assistant.terminal.book_commands import COMMANDS, LIKE
@@ -43,7 +42,7 @@ OPTIONS = (
 )
 OPTIONS_OF_LISTS = tuple(option.removeprefix("--") for option in LIKE)
 FURTHER = {name: f"book {name}" for name in COMMANDS} | {
-    **{name: f"flows {name}" for name in ("check", "draw", "facts")},
+    **{name: f"flows {name}" for name in ("check", "draw", "facts", "diff")},
     **{name: f"--{name}" for name in ("help", "version")},
 }
 """Commands under a command and options, for who types their names alone."""
@@ -71,7 +70,7 @@ def run(argv: Sequence[str]) -> int:
     """Read the command line and do what it says."""
     folder = flows_folder()
     try:
-        words = words_of(folder)
+        words = flow_files.words_of(folder)
     except (OSError, ValueError, KeyError):
         return TROUBLE if flow_files.told_faults(folder) else 0
     with ExitStack() as told_to_type:
@@ -87,13 +86,6 @@ def run(argv: Sequence[str]) -> int:
         except Exception as trouble:  # noqa: BLE001  whatever it is, a person gets a sentence
             why = broken_off(trouble, words)
         return told(why, as_json="--json" in argv)
-
-
-def words_of(folder: Path) -> Words:
-    """The program's own sentences, without the rest of the flow files."""
-    words = dict(read(folder / "words.toml"))
-    words.pop("commands")
-    return flat(words)
 
 
 def by_script(
@@ -283,6 +275,11 @@ def add_flows(parser: Parser, words: Words) -> None:
         one.set_defaults(do=do)
     draw.add_argument("--part")
     facts.flags("--json")
+    diff = add("diff")
+    diff.add_argument("old")
+    diff.add_argument("new", nargs="?")
+    diff.flags("--json")
+    diff.set_defaults(do=flow_files.diff)
 
 
 def add_misread(parser: Parser, words: Words) -> None:

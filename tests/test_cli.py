@@ -19,9 +19,10 @@ from assistant.book.book import Book
 from assistant.book.problems import BookProblem, Code
 from assistant.book.records import StoredCard, Talk
 from assistant.book.schema import VERSION
-from assistant.cli import main, parsed, parser_for, words_of
+from assistant.cli import main, parsed, parser_for
 from assistant.flow.load import load
 from assistant.flow.place import flows_folder
+from assistant.terminal.flow_files import words_of
 from assistant.terminal.misuse import Misuse
 
 ROOT = Path(__file__).resolve().parents[1]

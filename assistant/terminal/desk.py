@@ -8,7 +8,7 @@ from contextlib import ExitStack
 from dataclasses import dataclass, field
 from datetime import UTC, datetime
 from pathlib import Path
-from typing import TYPE_CHECKING, Protocol
+from typing import TYPE_CHECKING, Any, Protocol
 
 from assistant.flow.model import Library
 from assistant.terminal.colour import accessible, coloured, dumb
@@ -20,7 +20,8 @@ if TYPE_CHECKING:
     from assistant.book.book import Book
     from assistant.dialogue.job import Calculation, Job
     from assistant.dialogue.messages import Message
-    from assistant.sitting.sitting import Sitting, World
+    from assistant.sitting.sitting import Sitting
+    from assistant.sitting.world import World
 
 
 NO_BOOK = "none"
@@ -54,6 +55,8 @@ class Options:
     csv: bool = False
     report: bool = False
     part: str | None = None
+    old: str = ""
+    new: str | None = None
     yes: bool = False
     level: str = "1"
     seed: str | None = None
@@ -184,10 +187,16 @@ class Desk:
         return usual_prompts(self.folder)[name]
 
     def world(self) -> World:
-        """The clock, and chance for ids."""
-        from assistant.sitting.sitting import World
+        """The clock, chance for ids, and how the jobs were checked."""
+        from assistant.sitting.world import World
 
-        return World(clock=now, chance=os.urandom)
+        return World(clock=now, chance=os.urandom, proof=self.proof)
+
+    def proof(self, job: str) -> Mapping[str, Any]:
+        """What the check found of a job that shipped; nothing where flow files were changed."""
+        from assistant.checking.shipped import shipped_proof
+
+        return shipped_proof(self.folder, job) if self.shipped else {}
 
     def converse(self, sitting: Sitting, said: Sequence[Message]) -> int:
         """Hold a conversation with whoever answers; returns the exit code.

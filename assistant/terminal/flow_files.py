@@ -4,17 +4,28 @@ from __future__ import annotations
 
 import json
 import sys
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import asdict
+from itertools import groupby
+from operator import attrgetter
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from assistant.flow.load import load
+from assistant.flow.load import flat, load, read
 from assistant.terminal.leaving import TROUBLE, USAGE, Ended, NotDone
 from assistant.terminal.screen import filled, tell
 
 if TYPE_CHECKING:
+    from assistant.checking.differing import Difference
     from assistant.flow.model import Library
     from assistant.terminal.desk import Desk
+
+
+def words_of(folder: Path) -> Mapping[str, str]:
+    """The program's own sentences, without the rest of the flow files."""
+    words = dict(read(folder / "words.toml"))
+    words.pop("commands")
+    return flat(words)
 
 
 def trusted(folder: Path, *, shipped: bool) -> Library:
@@ -86,6 +97,43 @@ def report_lines(words: Mapping[str, str], found: Mapping[str, Any]) -> Iterator
         told = {key: str(mutants[key]) for key in ("killed", "tried")}
         yield from ("", filled(words[f"report.{line}"], **told))
     yield from ("", words["report.how"], filled(words["report.words"], words=found["words"]))
+
+
+def diff(desk: Desk) -> int:
+    """What differs from one folder of flow files to another; the second is the one in use.
+
+    Files need not be sound, only readable.
+    """
+    from assistant.checking.differing import differences
+
+    words, options = words_of(desk.folder), desk.options
+    old, new = Path(options.old), Path(options.new) if options.new else desk.folder
+    for folder in (old, new):
+        if not (folder / "words.toml").is_file():
+            raise NotDone(USAGE, "no_flows", filled(words["cli.no_flows"], path=str(folder)))
+    try:
+        found = differences(old, new)
+    except ValueError as problem:
+        why = filled(words["cli.not_read"], why=str(problem))
+        raise NotDone(TROUBLE, "not_read", why) from problem
+    if options.json:
+        print(json.dumps([asdict(each) for each in found], ensure_ascii=False, indent=2))
+    else:
+        tell("\n".join(diff_lines(words, found)))
+    return 0
+
+
+def diff_lines(words: Mapping[str, str], found: Sequence[Difference]) -> Iterator[str]:
+    """The differences as plain lines, file by file."""
+    if not found:
+        yield words["diff.none"]
+    for file, those in groupby(found, key=attrgetter("file")):
+        yield file
+        for each in those:
+            where = each.where or words["diff.file"]
+            yield filled(words[f"diff.{each.change}"], where=where)
+            values = (("before", each.before), ("now", each.now))
+            yield from (filled(words[f"diff.{key}"], value=text) for key, text in values if text)
 
 
 def draw(desk: Desk) -> int:

@@ -10,11 +10,12 @@ from pathlib import Path
 import pytest
 
 from assistant.answers.unit_words import BAGS, SEVERAL, UNITS, VARIES
-from assistant.cli import OPTIONS, OPTIONS_OF_LISTS, parser_for, words_of
+from assistant.cli import OPTIONS, OPTIONS_OF_LISTS, parser_for
 from assistant.flow.load import load
 from assistant.flow.model import Fact
 from assistant.flow.place import flows_folder
 from assistant.flowfile import shape
+from assistant.terminal.flow_files import words_of
 from tests.house.test_imports import HOUSE
 from tests.house.tree import ROOT
 

@@ -1,0 +1,27 @@
+"""A limit that is changed moves the results of stories, and just these are told."""
+
+import shutil
+from pathlib import Path
+
+from assistant.flow.place import flows_folder
+from tests.flowfile.small import spoil
+from tests.stories.moved import moved, results
+from tests.stories.story import FOLDER, read_story
+
+NAMES = ("fluted_pounds", "mix_by_weight")
+MOVED = """\
+fluted_pounds
+  proposed_turns: from 40 to 25
+  reading_low: from 1.33 lb to 1.29 lb
+  reading_high: from 1.47 lb to 1.52 lb"""
+"""By hand: 1.4032 lb less 5 and less 8 in 100 is 1.333 and 1.291, and more 1.473 and 1.515."""
+
+
+def test_the_results_that_a_changed_limit_moves_are_told(tmp_path: Path) -> None:
+    told = [read_story(FOLDER / f"{name}.txt") for name in NAMES]
+    before = results(flows_folder(), told)
+    assert list(moved(before, results(flows_folder(), told))) == []
+    changed = Path(shutil.copytree(flows_folder(), tmp_path / "flows"))
+    near = 'label = "Near enough"\nstands_at = '
+    spoil(changed, "limits.toml", f'{near}"5 %"', f'{near}"8 %"')
+    assert list(moved(before, results(changed, told))) == [MOVED]
