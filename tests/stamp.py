@@ -1,7 +1,7 @@
 """Judge the flow files and, when they are sound, write the hashes that ship with them.
 
-Beside them stands what a start need not work out: what calculations set, and the usual prompts;
-and how many mutants the last campaign tried and killed.
+Beside them stands what a start need not work out: what calculations set, what the check found of
+each job; and how many mutants the last campaign tried and killed.
 
 `python -m tests.stamp`, after every change in `flows/`.
 """
@@ -14,8 +14,8 @@ from pathlib import Path
 from typing import Any
 
 from assistant.calc.catalogue import CATALOGUE
-from assistant.checking.judge import faults
-from assistant.checking.report import usual_prompts
+from assistant.checking.judge import lines_for, whole
+from assistant.checking.report import proven, report
 from assistant.checking.shipped import stamp
 from assistant.flow.graph import facts_set
 from assistant.flow.load import load
@@ -33,12 +33,12 @@ def mutants() -> dict[str, Any]:
 def main() -> int:
     """Write the hashes and say so, or the faults: both in the words of `drillside flows check`."""
     folder = flows_folder()
-    found = faults(folder)
-    for fault in found:
-        print(fault, file=sys.stderr)
-    if found:
+    found = whole(folder)
+    if isinstance(found, list):
+        for fault in lines_for(found):
+            print(fault, file=sys.stderr)
         return 1
-    stamp(folder, facts_set(CATALOGUE), usual_prompts(folder), mutants())
+    stamp(folder, facts_set(CATALOGUE), proven(report(found)), mutants())
     print(load(folder).words["cli.sound"])
     return 0
 

@@ -17,6 +17,7 @@ from assistant.checking.leads import Ground, hazards
 from assistant.checking.names import name_faults
 from assistant.checking.needs import hazard_faults, lacking, never_proposed, passed_over, unguarded
 from assistant.checking.plain import plain_faults
+from assistant.checking.prompts import too_far
 from assistant.checking.questions import question_faults
 from assistant.checking.readings import reading_faults
 from assistant.checking.roads import Roads, roads_of
@@ -157,5 +158,5 @@ def watched(graph: Graph, cautions: Mapping[str, Caution]) -> set[str]:
 
 def job_faults(flows: Flows, roads: Roads) -> Iterator[Finding]:
     """What is wrong on the roads of one job."""
-    for judge in (trapped, endless, lacking, passed_over, never_proposed, unguarded):
+    for judge in (trapped, too_far, endless, lacking, passed_over, never_proposed, unguarded):
         yield from judge(flows, roads)

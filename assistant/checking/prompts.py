@@ -10,12 +10,12 @@ is counted once; each further lap would add to it.
 
 from __future__ import annotations
 
-from collections import Counter
-from collections.abc import Iterable, Mapping
+from collections import Counter, deque
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
-from heapq import heappop, heappush
 
 from assistant.checking.branches import NOT_KNOWN
+from assistant.checking.flows import Flows
 from assistant.checking.knots import knots, turned_round
 from assistant.checking.knowledge import Knowledge
 from assistant.checking.leads import Ground
@@ -24,6 +24,7 @@ from assistant.checking.needs import guards
 from assistant.checking.roads import Edge, Roads, State, begun, edges_from, looks, told_apart
 from assistant.checking.ways_out import is_typed
 from assistant.flow.graph import NEXT, TAKEN, Node
+from assistant.flowfile.findings import Finding
 
 LAPS = 9
 """So often a way is taken before a word is typed that leads elsewhere: some loops end only so."""
@@ -72,19 +73,34 @@ def farthest(roads: Roads) -> int:
     return max(ways_to(roads.ends(), roads.onward(), _prompts(roads)).values())
 
 
+def too_far(flows: Flows, roads: Roads) -> Iterator[Finding]:
+    """Steps from which the shortest way to an end has more prompts than the job allows."""
+    limit = flows.library.jobs[roads.ground.graph.job].ends_within
+    if limit is None:
+        return
+    for state, far in ways_to(roads.ends(), roads.onward(), _prompts(roads)).items():
+        if far > limit:
+            step = roads.node(state).step
+            yield flows.in_step("end_too_far", step, questions=str(far), limit=str(limit))
+
+
 def ways_to(
     ends: Iterable[State], onward: Mapping[State, Iterable[State]], prompts: Iterable[State]
 ) -> dict[State, int]:
     """The prompts on the shortest way to an end, its own and the end's with it, from each place."""
     back = turned_round(onward)
     costs, left = frozenset(prompts), dict[State, int]()
-    front = [(int(state in costs), state) for state in sorted(ends)]
-    while front:
-        so_far, state = heappop(front)
-        if state not in left:
-            left[state] = so_far
-            for before in back[state]:
-                heappush(front, (so_far + (before in costs), before))
+    front = deque((int(state in costs), state) for state in sorted(ends, key=costs.__contains__))
+    while front:  # nearest first: a step that costs nothing is as near as the one behind it
+        so_far, state = front.popleft()
+        if state in left:
+            continue
+        left[state] = so_far
+        for before in back[state]:
+            if before in costs:
+                front.append((so_far + 1, before))
+            else:
+                front.appendleft((so_far, before))
     return left
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from pathlib import Path
 from typing import Any
 
@@ -17,6 +17,7 @@ from assistant.flow.tools import tools_for
 from assistant.flowfile.findings import Finding, line_for, sentences
 
 FORMAT = 1
+PROVEN = ("usual", "longest", "farthest", "places", "flow")
 
 
 def report(judged: Judged) -> dict[str, Any]:
@@ -29,6 +30,11 @@ def report(judged: Judged) -> dict[str, Any]:
         "words": words_of(flows.library),
         "mutants": shipped_mutants(flows.folder),
     }
+
+
+def proven(told: Mapping[str, Any]) -> dict[str, dict[str, Any]]:
+    """What ships of each job out of the report: how it was found, and the hash of its flow."""
+    return {job["name"]: {key: job[key] for key in PROVEN} for job in told["jobs"]}
 
 
 def faults_told(found: Iterable[Finding]) -> dict[str, Any]:

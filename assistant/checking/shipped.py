@@ -34,7 +34,12 @@ def shipped_sets(folder: Path) -> dict[str, list[str]]:
 
 def shipped_usual(folder: Path) -> dict[str, int]:
     """The usual number of prompts of each job, as it shipped: a start need not count them."""
-    return dict(shipped(folder)["usual"])
+    return {name: job["usual"] for name, job in shipped(folder)["jobs"].items()}
+
+
+def shipped_proof(folder: Path, job: str) -> dict[str, Any]:
+    """What the check found of a job that shipped, as its report tells it, and the mutants."""
+    return {**shipped(folder)["jobs"][job], "mutants": shipped_mutants(folder)}
 
 
 def shipped(folder: Path) -> dict[str, Any]:
@@ -53,14 +58,15 @@ def shipped_mutants(folder: Path) -> dict[str, Any]:
 def stamp(
     folder: Path,
     sets: Mapping[str, list[str]],
-    usual: Mapping[str, int],
+    jobs: Mapping[str, Mapping[str, Any]],
     mutants: Mapping[str, Any] | None = None,
 ) -> None:
     """Write the hashes of files that were judged and found sound.
 
-    With them ships what a start need not work out: what calculations set, and the usual prompts;
-    and the mutants `tried` and `killed` by the campaign of the tests, and the `flows` they changed.
+    With them ships what a start need not work out: what calculations set, and what the check found
+    of each job; and the mutants `tried` and `killed` by the campaign of the tests, and the `flows`
+    they changed.
     """
-    told = {"sets": dict(sets), "usual": dict(usual), "mutants": dict(mutants or {})}
+    told = {"sets": dict(sets), "jobs": dict(jobs), "mutants": dict(mutants or {})}
     text = json.dumps({"files": hashes(folder), **told}, indent=1)
     (folder / CHECKED).write_text(f"{text}\n", encoding="utf-8")

@@ -12,7 +12,7 @@ from assistant.dialogue.guard import to_put_back
 from assistant.dialogue.in_passing import answered_by_name
 from assistant.dialogue.job import Job, State
 from assistant.dialogue.log import UnitsSet
-from assistant.dialogue.messages import OldCard, Paused, Say, Todo
+from assistant.dialogue.messages import HowChecked, OldCard, Paused, Say, Todo
 from assistant.dialogue.outcome import Outcome
 from assistant.dialogue.review import review_of
 from assistant.dialogue.unknowing import do_not_know, park
@@ -102,6 +102,7 @@ SIMPLE = {
     "back": go_back,
     "review": lambda job, state: aside(state, review_of(job, state)),
     "how_sure": sure,
+    "how_checked": lambda _job, state: aside(state, HowChecked()),
     "repeat": lambda _job, state: aside(state),
     "do_not_know": do_not_know,
     "later": park,

@@ -128,6 +128,11 @@ class OldCard:
 
 
 @dataclass(frozen=True, slots=True)
+class HowChecked:
+    """A request to the shell: tell how the steps of this job were checked."""
+
+
+@dataclass(frozen=True, slots=True)
 class Finish:
     """The end: its outcome, and whether a card is to be made."""
 
@@ -144,4 +149,4 @@ class Paused:
 
 
 Told = Say | ReadBack | Work | Ask | Warn | Todo | Offer | Review | Trouble | Finish | Paused
-Message = Told | Fetch | OldCard
+Message = Told | Fetch | OldCard | HowChecked

@@ -166,6 +166,7 @@ def part(path: Path) -> Part:
         file=f"{path.parent.name}/{path.name}",
         state=head.get("state", ""),
         takes=head.get("takes", ""),
+        ends_within=head.get("ends_within"),
     )
 
 

@@ -170,6 +170,7 @@ class Part:
     file: str = ""
     state: str = ""
     takes: str = ""
+    ends_within: int | None = None
 
 
 @dataclass(frozen=True, slots=True)

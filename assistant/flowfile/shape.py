@@ -117,6 +117,7 @@ class PartHead(Shape):
     gives: dict[str, list[Text]] = {}
     state: Plain = ""
     takes: Plain = ""
+    ends_within: Annotated[int, Field(ge=1)] | None = None
 
 
 class SeriesShape(Shape):

@@ -23,7 +23,8 @@ from assistant.dialogue.wording import say
 from assistant.practice.drill import TOOLS, Yard, caught_rows, drawn, other_rows
 from assistant.practice.population import LEVELS
 from assistant.practice.sights import opening, sights, weighed
-from assistant.sitting.sitting import Sitting, World
+from assistant.sitting.sitting import Sitting
+from assistant.sitting.world import World
 
 JOB, CATCH, OTHER, OPENING = "calibrate", "catch", "other_weight", "opening"
 PRIME, LOOK, TURN = "prime", "look", "turn"

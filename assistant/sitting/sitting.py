@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from dataclasses import dataclass, field, replace
-from datetime import UTC, datetime
+from datetime import datetime
 
 from assistant import __version__
 from assistant.book.book import Book
@@ -26,25 +25,14 @@ from assistant.dialogue.log import (
     Resumed,
     fold,
 )
-from assistant.dialogue.messages import Fetch, Finish, Message, OldCard, Say
+from assistant.dialogue.messages import Fetch, Finish, HowChecked, Message, OldCard, Say
 from assistant.dialogue.wording import say
 from assistant.flow.graph import shape_of, words_of
 from assistant.sitting.journal import record_of, stored
 from assistant.sitting.saying import Saying
+from assistant.sitting.world import World
 
 FINISHED = "finished"
-
-
-@dataclass(frozen=True, slots=True)
-class World:
-    """What comes from outside: the clock, chance for ids, and what shipped."""
-
-    clock: Callable[[], datetime]
-    chance: Callable[[int], bytes]
-
-    def now(self) -> str:
-        """This moment in UTC, to the second."""
-        return self.clock().astimezone(UTC).strftime("%Y-%m-%dT%H:%M:%SZ")
 
 
 @dataclass(slots=True)
@@ -90,6 +78,10 @@ class Sitting:
     def _as_kept(self, message: Message) -> Message:
         if isinstance(message, Finish) and self.follows and not self.kept:
             return replace(message, text=say(self.job, "corrected.unchanged"))
+        if isinstance(message, HowChecked):
+            from assistant.sitting.checked import how_checked
+
+            return how_checked(self.job, self.world.proof(self.job.graph.job))
         if not isinstance(message, OldCard):
             return message
         from assistant.sitting.remembering import old_card

@@ -12,8 +12,8 @@ import pytest
 
 from assistant.checking.check import judged
 from assistant.checking.judge import whole
-from assistant.checking.report import report, usual_prompts
-from assistant.checking.shipped import shipped_mutants, shipped_usual
+from assistant.checking.report import proven, report, usual_prompts
+from assistant.checking.shipped import shipped_mutants, shipped_proof, shipped_usual
 from assistant.cli import main
 from assistant.flow.graph import shape_of
 from assistant.flow.place import flows_folder
@@ -26,6 +26,8 @@ from tests.stories.play import library, played
 from tests.stories.story import stories
 
 WIDTH, LINES = 72, 84
+ROOM = 2
+"""So much farther than its farthest step a job may allow its end to be."""
 ROLLS = [
     *("crank/roll", "crank/roll_again", "gear/roll_mark", "gear/roll"),
     *("pace/drive", "pace/once_more", "wheel/roll", "wheel/roll_again"),
@@ -46,6 +48,9 @@ def test_the_usual_numbers_that_ship_are_true() -> None:
     counted = {each["name"]: each["usual"] for each in found()["jobs"]}
     assert usual_prompts(flows_folder()) == counted
     assert shipped_usual(flows_folder()) == counted, "run python -m tests.stamp"
+    for name, told in proven(found()).items():
+        shipped = shipped_proof(flows_folder(), name)
+        assert shipped == {**told, "mutants": mutants()}, "run python -m tests.stamp"
 
 
 @pytest.mark.parametrize("name", ["calibrate", "recheck", "air"])
@@ -71,6 +76,13 @@ def test_no_story_waits_in_more_places_than_the_longest_road() -> None:
         situations = [state.situation for state in played(story).states]
         waited = {each.place for each in situations if each.open and each.open.kind != "ended"}
         assert len(waited) <= job(story.job)["longest"], story.name
+
+
+def test_each_job_says_how_far_its_end_may_be_and_keeps_near_it() -> None:
+    for name, part in library().jobs.items():
+        far = job(name)["farthest"]
+        assert part.ends_within is not None, name
+        assert far <= part.ends_within <= far + ROOM, name
 
 
 def test_flows_and_sizes_are_those_of_the_graphs() -> None:

@@ -19,8 +19,9 @@ from assistant.dialogue.messages import Ask, Message
 from assistant.dialogue.questions import caution_word
 from assistant.dialogue.returning import seconds
 from assistant.sitting.plain_text import lines_of
-from assistant.sitting.sitting import Sitting, World, corrected, go_on, open_sitting, records_of
+from assistant.sitting.sitting import Sitting, corrected, go_on, open_sitting, records_of
 from assistant.sitting.values import facts_of
+from assistant.sitting.world import World
 from tests.stories.play import calibrate, library, played
 from tests.stories.story import FOLDER, Story, read_story
 

@@ -13,7 +13,8 @@ from assistant.dialogue.job import Job, State
 from assistant.dialogue.messages import Message
 from assistant.dialogue.situation import Open
 from assistant.sitting.imported import Reads
-from assistant.sitting.sitting import Sitting, World, go_on, open_sitting
+from assistant.sitting.sitting import Sitting, go_on, open_sitting
+from assistant.sitting.world import World
 from tests.book.exchanging import file_of, taken
 from tests.stories.play import book_after, job_named, library
 

@@ -23,7 +23,8 @@ from assistant.dialogue.job import Job, job_of
 from assistant.flow.load import load
 from assistant.flow.place import flows_folder
 from assistant.script.start import run_script
-from assistant.sitting.sitting import Sitting, World, go_on, open_sitting
+from assistant.sitting.sitting import Sitting, go_on, open_sitting
+from assistant.sitting.world import World
 
 Facts = Mapping[str, Any]
 

@@ -22,7 +22,8 @@ from assistant.flow.place import flows_folder
 from assistant.sitting.ahead import with_ahead
 from assistant.sitting.plain_text import lines_of
 from assistant.sitting.saying import SHORT
-from assistant.sitting.sitting import Sitting, World, corrected, go_on, open_sitting
+from assistant.sitting.sitting import Sitting, corrected, go_on, open_sitting
+from assistant.sitting.world import World
 from tests.stories.story import FOLDER, Story, read_story
 
 WIDTH = 72

@@ -17,7 +17,8 @@ from assistant.dialogue.messages import Message
 from assistant.flow.load import load
 from assistant.flow.model import Caution, Choice, Fact, Library, Part, Span, Step
 from assistant.flow.place import flows_folder
-from assistant.sitting.sitting import Sitting, World, open_sitting
+from assistant.sitting.sitting import Sitting, open_sitting
+from assistant.sitting.world import World
 from assistant.terminal.screen import Screen
 
 NAME = Fact("shed", "text", "Shed", ask="Which shed?", why="So that we know.", help="Its name.")
