@@ -13,6 +13,7 @@ from functools import lru_cache
 from assistant.answers.evidence import Told, early, its_name, opens_with_its_fact
 from assistant.answers.expect import Doubt, Expect, Line, Reading, Refusal, Settled
 from assistant.answers.fit import is_possible
+from assistant.answers.listing import ALIKE
 from assistant.answers.pieces import AT, JOINS, ends_in_word, piece
 from assistant.answers.read import read
 from assistant.answers.slips import variant
@@ -120,6 +121,12 @@ def values(reading: Reading) -> int:
     return len(members(first.settled) or ()) if isinstance(first, Settled) else 0
 
 
+def _alike(reading: Settled) -> bool:
+    """Whether the values of a list are near enough to each other for weights of two rows."""
+    told = reading.value if isinstance(reading.value, tuple) else ()
+    return bool(told) and 0 < max(told) <= ALIKE * min(told)
+
+
 def _no_such_value(expect: Expect, reading: Settled) -> bool:
     """Whether a value lies out of the possible range of its fact."""
     fact = variant(expect, reading.fact)
@@ -190,9 +197,14 @@ class _Search:
                         yield rest.plus(cost, Told(expect.fact, self._reading(place, last, text)))
 
     def _reading(self, place: int, last: int, text: str) -> Reading:
-        """What a piece is for a question; a setting told out of the order asked is read back."""
+        """What a piece is for a question, read back where it could be otherwise.
+
+        So are a setting told out of the order asked, and two weights that may be a setting and one.
+        """
         reading, setting = self.read(place, text), self.expects[place].fact in self.proposed
-        if place < last and setting and isinstance(reading, Settled):
+        out_of_order = place < last and setting
+        may_be_two = values(reading) == 2 and bool(self.proposed)  # noqa: PLR2004  two facts
+        if (out_of_order or may_be_two) and isinstance(reading, Settled):
             return replace(reading, clear=False)
         return reading
 
@@ -216,7 +228,7 @@ class _Search:
         if _no_such_value(self.expects[place], reading):
             cost += NO_SUCH
         whole = several == variant(self.expects[place], reading.fact).as_many
-        if several == 2 and not whole:  # noqa: PLR2004  two values may be two facts
+        if several == 2 and not (whole and _alike(reading)):  # noqa: PLR2004  may be two facts
             cost += UNCLEAR
         return cost if reading.clear else cost + UNCLEAR
 

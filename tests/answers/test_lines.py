@@ -260,6 +260,19 @@ def test_an_opening_and_one_weight_are_no_two_rows() -> None:
         assert told(line.found) == {"opening": "16 mm", "catch": "636 g"}
 
 
+@pytest.mark.parametrize("typed", ["5, 26 g", "5 26", "5 mm 26"])
+def test_where_two_rows_are_caught_two_numbers_far_apart_are_a_setting_and_a_weight(
+    typed: str,
+) -> None:
+    rows = replace(q.ROW_WEIGHTS, as_many=2)
+    pair = (q.OPENING_MM, replace(q.CATCH_G, fact="catch", variants=(q.CATCH_G, rows)))
+    line = read_line(pair, typed, (), frozenset({"opening"}))
+    assert told(line.found) == {"opening": "5 mm", "catch": "26 g"}
+    near = read_line(pair, "24, 26 g", (), frozenset({"opening"}))
+    assert told(near.found) == {"catch": "24 g; 26 g"}
+    assert not near.found["catch"].clear
+
+
 def test_lists_in_a_pair_are_parted_by_their_units_or_a_comma() -> None:
     pair = (q.COUNTED, q.COUNTED_WEIGHT)
     for typed in ("312 318 305, 11.4 11.6 11.2", "312 318 305 11.4 g 11.6 g 11.2 g"):

@@ -317,7 +317,7 @@ class Histories(RuleBasedStateMachine):
     @precondition(lambda self: self.going and self.talk.sitting.kept)
     @rule()
     def merge(self) -> None:
-        """The book is exported, merged into an empty one, and the job taken up there."""
+        """The book is exported, merged into one of another machine, and the job taken up there."""
         self.talk.book = moved(self.talk.book)
         self.come_back(timedelta())
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 from datetime import UTC, datetime, timedelta
+from functools import cache
 from itertools import count
 
 from assistant.book.ids import CHANCE_BYTES
@@ -91,10 +92,32 @@ class Talk:
         return self.said
 
 
+MIX = ("oats peas", "60 40", "mixed", "don't know")
+OTHERS_FROM = 9_000
+"""Where the numbers of the other machine begin, so that no id is given twice."""
+
+
+@cache
+def others_book() -> bytes:
+    """The book of another machine, as a file: a mix that was planned there."""
+    there = Talk(job_named("mix"), numbers=count(OTHERS_FROM))
+    for line in MIX:
+        there.sitting.hear(Typed(line))
+    assert there.ended
+    return file_of(there.book)
+
+
 def moved(book: NoBook) -> NoBook:
-    """An empty book that another one was merged into."""
+    """A book of another machine that this one was merged into, twice; the second time adds none.
+
+    It holds a finished job without a card, so that no card is offered which the model knows not of.
+    """
     found = NoBook()
+    assert taken(found, others_book(), Reads(library())).refusals == []
     assert taken(found, file_of(book), Reads(library())).refusals == []
+    once = file_of(found)
+    assert taken(found, file_of(book), Reads(library())).refusals == []
+    assert file_of(found) == once
     return found
 
 
