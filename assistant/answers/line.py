@@ -19,7 +19,7 @@ from assistant.answers.expect import Doubt, Expect, Line, Reading, Refusal, Sett
 from assistant.answers.kinds_told import kinds_with_values, paired_lists
 from assistant.answers.pieces import JOINS, line_words, piece
 from assistant.answers.read import read
-from assistant.answers.two_names import read_two_names
+from assistant.answers.two_names import names_by_commas, read_two_names
 from assistant.answers.unit_words import UNITS
 from assistant.quantities.kinds import KINDS
 
@@ -62,12 +62,13 @@ def read_line(
         kinds = kinds_with_values(first, text, others)
         if kinds:
             return kinds
-        two = read_two_names(expects, text) if len(expects) > 1 else None
-        return (
-            _with_rest(two, first, expects[1], others)
-            if two
-            else _named(expects, text, others, whole)
-        )
+        if len(expects) == 1:
+            return _named(expects, text, others, whole)
+        listed = names_by_commas(expects, text, others)
+        two = read_two_names(expects, text)
+        if listed or not two:
+            return listed or _named(expects, text, others, whole)
+        return _with_rest(two, first, expects[1], others)
     if len(expects) == 1 and not isinstance(whole, Refusal):
         return _alone(first, whole)
     slashed = len(expects) > 1 and all(_form(each) == "percent" for each in expects)

@@ -6,8 +6,10 @@ import re
 from collections.abc import Sequence
 
 from assistant.answers.choice import known_name
+from assistant.answers.evidence import early
 from assistant.answers.expect import Expect, Line, Settled
 from assistant.answers.read import read
+from assistant.answers.yes_no import yes_no
 
 NOT_TOLD = re.compile(
     r"\b(?:no|not|dont|don't|without|sin|isnt|aint)\b.*\b(?:lot|tag|lote)\b", re.IGNORECASE
@@ -33,6 +35,50 @@ def read_two_names(expects: Sequence[Expect], text: str) -> Line | None:
     return Line(found=settled) if len(settled) == len(expects) else None
 
 
+def names_by_commas(expects: Sequence[Expect], text: str, others: Sequence[Expect]) -> Line | None:
+    """A line whose commas part it: "wheat, 4471, treated, 80 lb", or "wheat lot 4471, no".
+
+    It begins with a known first name, or with both. Of the rest each part is told early, is the
+    second name, or is not used; a bare yes or no is neither. None where there is no second name.
+    """
+    first, second = expects
+    head, *parts = PARTED.split(text.strip(" ,;"))
+    both = parted(first, second, head)
+    known = known_name(first, head)
+    if not parts or not (both or known):
+        return None
+    found = dict(zip((first.fact, second.fact), both or (head,), strict=False))
+    told: dict[str, Settled] = {}
+    unused: list[str] = []
+    for part in parts:
+        sooner = early(others, part)
+        name = _second_name(second, part)
+        if sooner and isinstance(sooner.reading, Settled) and sooner.fact not in told:
+            told[sooner.fact] = sooner.reading
+        elif name and second.fact not in found:
+            found[second.fact] = name
+        else:
+            unused.append(part)
+    if second.fact not in found:
+        return None
+    read_ = {each.fact: read(each, found[each.fact]) for each in expects}
+    settled = {fact: each for fact, each in read_.items() if isinstance(each, Settled)}
+    if len(settled) < len(expects):
+        return None
+    return Line(found=settled, early=told, unused=", ".join(unused))
+
+
+def _second_name(second: Expect, part: str) -> str:
+    """The second name in a part between commas, without the word that names it; else empty."""
+    plain = _named(second).sub("", part, count=1).strip()
+    named = plain != part.strip()
+    return plain if (named or " " not in plain) and yes_no(plain) is None else ""
+
+
+def _named(second: Expect) -> re.Pattern[str]:
+    return re.compile(rf"\b(?:{'|'.join(second.names)})\b[ :#.]*", re.IGNORECASE)
+
+
 def known_head(first: Expect, text: str) -> Settled | None:
     """The known name that a line begins with, the longest one."""
     words = text.replace(",", " ").split()
@@ -42,7 +88,7 @@ def known_head(first: Expect, text: str) -> Settled | None:
 
 def parted(first: Expect, second: Expect, text: str) -> tuple[str, str] | None:
     """The text of each name."""
-    named = re.compile(rf"\b(?:{'|'.join(second.names)})\b[ :#.]*", re.IGNORECASE)
+    named = _named(second)
     line = " ".join(text.split())
     cut = PARTED.search(line) or named.search(line)
     if cut:
