@@ -64,10 +64,9 @@ def read_line(
             return kinds
         if len(expects) == 1:
             return _named(expects, text, others, whole)
-        listed = names_by_commas(expects, text, others)
-        two = read_two_names(expects, text)
-        if listed or not two:
-            return listed or _named(expects, text, others, whole)
+        two = names_by_commas(expects, text, others) or read_two_names(expects, text)
+        if two is None:
+            return _named(expects, text, others, whole)
         return _with_rest(two, first, expects[1], others)
     if len(expects) == 1 and not isinstance(whole, Refusal):
         return _alone(first, whole)
@@ -132,7 +131,7 @@ def _with_rest(two: Line, first: Expect, second: Expect, others: Sequence[Expect
         )
         if cut and not cut.unused:
             line = cut.line()
-            two = replace(two, found={**two.found, **line.found}, early=line.early)
+            two = replace(two, found={**two.found, **line.found}, early={**two.early, **line.early})
             break
     words = line_words(str(two.found[second.fact].value))
     for end in range(1, len(words)):

@@ -45,7 +45,7 @@ def names_by_commas(expects: Sequence[Expect], text: str, others: Sequence[Expec
     head, *parts = PARTED.split(text.strip(" ,;"))
     both = parted(first, second, head)
     known = known_name(first, head)
-    if not parts or not (both or known):
+    if not parts or not (both or known) or NOT_TOLD.search(text):
         return None
     found = dict(zip((first.fact, second.fact), both or (head,), strict=False))
     told: dict[str, Settled] = {}
