@@ -8,6 +8,7 @@ from fractions import Fraction
 
 from assistant.answers import compound
 from assistant.answers import unit_words as words
+from assistant.answers.every import one_in
 from assistant.answers.expect import Expect, Trouble
 from assistant.answers.fit import Guess, guesses
 from assistant.answers.number import NUMBER, is_date, readings, refuse_slips, with_powers
@@ -66,6 +67,8 @@ def ready(expect: Expect, text: str) -> Heard:
     said = _NET.sub(" ", _ABOUT.sub("", said)).strip()
     if _NOTHING.fullmatch(said):
         said = "0"
+    if expect.kind == "count":
+        said = one_in(said)
     said, sure = in_digits(with_powers(_PERCENT.sub("%", said)))
     said = _thousand_seeds(_BAG.sub("", _marks_as_words(expect, said)))
     negative = bool(re.match(r"-\s*[\d.,]|minus |menos ", said))

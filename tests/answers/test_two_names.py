@@ -28,7 +28,7 @@ def test_each_part_between_commas_is_used_or_named(
 ) -> None:
     line = read_line((q.CROP, q.LOT), typed, OTHERS)
     assert line.found["lot"].settled == lot
-    assert line.found["crop"].settled == typed.split()[0].strip(",;")
+    assert line.found["crop"].settled == typed.split(maxsplit=1)[0].strip(",;")
     assert {fact: each.settled for fact, each in line.early.items()} == early
     assert line.unused == unused
 

@@ -1,0 +1,32 @@
+"""One in so many, as people say it: "every 3rd", "one pass in three", "every other"."""
+
+from __future__ import annotations
+
+import re
+
+from assistant.answers.number_words import VALUES
+from assistant.answers.text import listed, one_of
+
+_EVERY = one_of(*listed("every|each|cada|one in|1 in|uno de cada|una de cada|1 de cada"))
+_PASS = one_of(*listed("pass|passes|time|pase|pasada|vez"))
+_ONE_PASS = re.compile(rf"\b(one|1|uno|una)\s+(?:{_PASS})\s+(in|de cada)\b")
+_SAID = re.compile(rf"(?:{_EVERY})\s+(\w+)(?:\s+(?:{_PASS}))?|(\d+)(?:st|nd|rd|th)")
+_NTH = re.compile(r"(\d+)(?:st|nd|rd|th)")
+_ORDINALS = {
+    **dict.fromkeys(listed("other|second|segunda"), 2),
+    **dict.fromkeys(listed("third|tercera"), 3),
+    **dict.fromkeys(listed("fourth|cuarta"), 4),
+    **dict.fromkeys(listed("fifth|quinta"), 5),
+    **dict.fromkeys(listed("sixth|sexta"), 6),
+}
+
+
+def one_in(said: str) -> str:
+    """The number of a plain text that says one in so many, else the text as it is."""
+    found = _SAID.fullmatch(_ONE_PASS.sub(r"\1 \2", said))
+    if not found:
+        return said
+    word = found[1] or found[2]
+    nth = _NTH.fullmatch(word)
+    known = {**VALUES, **_ORDINALS}.get(word)
+    return nth[1] if nth else str(known) if known else word if word.isdigit() else said
