@@ -7,10 +7,12 @@ import re
 from assistant.answers.number_words import VALUES
 from assistant.answers.text import listed, one_of
 
-_EVERY = one_of(*listed("every|each|cada|one in|1 in|uno de cada|una de cada|1 de cada"))
 _PASS = one_of(*listed("pass|passes|time|pase|pasada|vez"))
 _ONE_PASS = re.compile(rf"\b(one|1|uno|una)\s+(?:{_PASS})\s+(in|de cada)\b")
-_SAID = re.compile(rf"(?:{_EVERY})\s+(\w+)(?:\s+(?:{_PASS}))?|(\d+)(?:st|nd|rd|th)")
+_SAID = re.compile(
+    rf"(?:every|each|cada|(?:one|1) in|(?:uno|una|1) de cada)\s+(\w+)(?:\s+(?:{_PASS}))?"
+    rf"|(\d+)(?:st|nd|rd|th)"
+)
 _NTH = re.compile(r"(\d+)(?:st|nd|rd|th)")
 _ORDINALS = {
     **dict.fromkeys(listed("other|second|segunda"), 2),
