@@ -11,6 +11,7 @@ from assistant.answers.read import read
 from assistant.answers.slips import judge
 from assistant.answers.text import heard
 from assistant.answers.yes_no import yes_no
+from assistant.dialogue.asides import aside
 from assistant.dialogue.asking import LEAVE
 from assistant.dialogue.expecting import expect
 from assistant.dialogue.fold import LIMITS
@@ -211,6 +212,11 @@ def change_settled(job: Job, state: State, target: Target, found: Settled, text:
         origin=told_anew(job, old, found.fact),
         sitting=state.log.sitting,
     )
+    if replace(entry, typed=old.typed, sitting=old.sitting) == old:
+        value = entry_shown(job, state, old)
+        return aside(
+            state, Say(say(job, "change.same", name=called(job, state.situation, old), value=value))
+        )
     rows = gathered_under(job, state, old.fact)
     if rows and decides_members(job, state.situation, old.fact):
         return preview(job, state, (Changed(entry, rows),))

@@ -29,7 +29,10 @@ from assistant.dialogue.wording import say
 FITS = "fits"
 MENDING = ("opens", "turns", "fills")
 DIGIT = re.compile(r"\d")
-NOT_FOR_THIS = {"unit_of_another_kind", "unknown_unit", "not_a_number", "two_numbers", "bushels"}
+NOT_FOR_THIS = {
+    *("unit_of_another_kind", "unknown_unit", "not_a_number", "two_numbers", "unknown_choice"),
+    "bushels",
+}
 """Refusals of a line that may have been meant for another question."""
 EVIDENCE = re.compile(r"[a-z%'\"]", re.IGNORECASE)
 """A bare number fits too many questions."""
@@ -130,13 +133,13 @@ def told_elsewhere(job: Job, state: State, text: str) -> Outcome | None:
     why = next((m for m in heard_so if isinstance(m, Trouble) and m.code in NOT_FOR_THIS), None)
     if why is None:
         return None
-    for target, wanted in told_so_far(job, state):
-        if its_name(wanted, said) and is_usual(wanted, said):
-            return new_value(job, state, target, said)
+    fit = [(target, e) for target, e in told_so_far(job, state) if is_usual(e, said)]
     partners = job.graph[open_.place].facts
-    for target, wanted in told_so_far(job, state):
-        if target.entry.fact in partners and is_usual(wanted, said):
-            return new_value(job, state, target, said)
+    mended = [t for t, e in fit if its_name(e, said)] or [
+        t for t, _ in fit if t.entry.fact in partners
+    ]
+    if mended:
+        return new_value(job, state, mended[0], said)
     for name in asked_later(job, state, open_):
         wanted = expect(job, state.log, state.situation, name, listed=False)
         reading = read(wanted, said) if is_usual(wanted, said) else None
