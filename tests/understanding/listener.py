@@ -186,6 +186,8 @@ def listen(line: Line) -> Heard | None:
     said = " | ".join(str(getattr(each, "text", each)) for each in reply.messages)[:300]
     told = dict(taken_down(state, after))
     trouble = any(isinstance(each, Trouble) and each.code != "unused" for each in reply.messages)
+    if not told and already_so(line, state, said):
+        return Heard(UNDERSTOOD, told, said)
     return Heard(outcome_of(line, state, after, told, trouble=trouble), told, said)
 
 
@@ -212,6 +214,17 @@ def outcome_of(
     if after.log.entries == state.log.entries and after.log.told == state.log.told:
         return ASIDE
     return UNDERSTOOD if told and line.means else ASIDE
+
+
+def already_so(line: Line, state: State, said: str) -> bool:
+    """Whether it was said that what the line means stands so already."""
+    stands = {entry.fact: entry.settled for entry in state.log.entries}
+    return bool(line.means) and all(
+        f"{calibrate().fact(name).label} is " in said
+        and " already." in said
+        and equal(name, stands.get(name, ""), str(value))
+        for name, value in line.means.items()
+    )
 
 
 def foretold(line: Line, after: State) -> bool:
