@@ -57,6 +57,16 @@ def test_a_result_can_not_be_changed_but_names_the_answers_it_comes_from() -> No
     assert "Row spacing" in said
 
 
+@pytest.mark.parametrize("typed", ["change turns 30", "change turns to 30 turns", "no, 30 turns"])
+def test_a_value_told_again_as_it_is_changes_nothing_and_is_told(typed: str) -> None:
+    before = mid_trials()
+    after_it, reply = advance(calibrate(), before, Typed(typed))
+    assert getattr(reply.messages[0], "text", "") == "Turns is 30 already."
+    assert after_it.log == before.log
+    assert after_it.moment is None
+    assert after_it.situation.open == before.situation.open
+
+
 def test_a_card_can_be_taken_by_its_id() -> None:
     state, _ = after(Typed("the hill drill"), OfferedCards((CARD,)), Typed("a1b2"))
     assert state.situation.choice("feed") == "fluted"
