@@ -42,7 +42,7 @@ FACTORS: list[tuple[dict[str, Any], float, dict[str, float]]] = [
         {"ground_covered": 1, "target_catch": 2, "caught_rate": 2, "bulk_rate": 2},
     ),
 ]
-"""What is told instead, times the catch, and times what each result is; else as the catch wanted."""
+"""What is told instead, times the catch, and times what each result is; else as before."""
 
 
 @pytest.mark.parametrize(("instead", "catch", "times"), FACTORS, ids=lambda each: str(each)[:30])
