@@ -16,13 +16,15 @@ from assistant.quantities.settled import join, si_value
 MOST_VALUES = 64
 ALIKE = 4  # "54,57" can be two rows, "65,1" can not: rows differ by less than four times
 
-_UNIT_TEXT = r"(?:(?:/|per )\s*[a-z]+|[a-z#%]+(?:\s*(?:/|per )\s*[a-z]+)?)"
+_UNIT_TEXT = r"(?:(?:/|per )\s*[a-z]+|[a-z#%]+(?: pls)?(?:\s*(?:/|per )\s*[a-z]+)?(?: pls)?)"
 _ITEM = rf"{NUMBER}\s*(?:{_UNIT_TEXT})?"
 _ITEMS = re.compile(rf"{_ITEM}(?:\s+(?:and |y )?{_ITEM})+")
 _UNIT = re.compile(r"(?:[a-z#%]|/\s*[a-z]).*$")
 _ROW = re.compile(
     r"\b(?:row|hilera|surco|outlet|salida)\s*(\d{1,2})\s*(?:[:=]|is|was|gave)?\s+(?=\d)"
 )
+_TIMES = re.compile(r"(\d{1,2})\s*(?:x|\*|times)\s*(.+)")
+_EACH = re.compile(r"(.+?)\s+(?:each|apiece|a row|per row)")
 _COMMA_PAIR = re.compile(r"(\d{2,}),(\d{2,})(\s*[a-z#%]+.*)?")
 
 
@@ -34,7 +36,7 @@ def read_list(expect: Expect, text: str) -> Settled | Doubt:
     heard = ready(expect, in_order(expect.order, text))
     if heard.negative:
         raise Trouble("negative")
-    reading = _plain(expect, _without_numbers(heard.text))
+    reading = _plain(expect, _without_numbers(_written_out(expect, heard.text)))
     if heard.about and isinstance(reading, Settled):
         return replace(reading, clear=False)
     return reading
@@ -46,6 +48,14 @@ def _plain(expect: Expect, said: str) -> Settled | Doubt:
         together = [_list(expect, _with_unit([pair[1], pair[2]], pair[3] or ""))]
         return _doubt([*together, _list(expect, [said])])
     return _list(expect, _items(said))
+
+
+def _written_out(expect: Expect, said: str) -> str:
+    """So many times one value, or one for each of so many, as a list: "8 x 75 g", "75 g each"."""
+    times, each = _TIMES.fullmatch(said), _EACH.fullmatch(said)
+    if times and 1 < int(times[1]) <= MOST_VALUES:
+        return "; ".join([times[2]] * int(times[1]))
+    return "; ".join([each[1]] * expect.as_many) if each and expect.as_many > 1 else said
 
 
 def is_alike(one: str, other: str) -> bool:

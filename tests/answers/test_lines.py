@@ -273,6 +273,14 @@ def test_where_two_rows_are_caught_two_numbers_far_apart_are_a_setting_and_a_wei
     assert not near.found["catch"].clear
 
 
+@pytest.mark.parametrize("typed", ["8 x 75 g", "8 x 75", "8 times 75 g", "75 g each", "75 a row"])
+def test_so_many_of_one_weight_are_rows_and_no_setting(typed: str) -> None:
+    rows = replace(q.ROW_WEIGHTS, as_many=8, bare=("g",))
+    pair = (q.OPENING_MM, replace(q.CATCH_G, fact="catch", variants=(q.CATCH_G, rows)))
+    line = read_line(pair, typed, (), frozenset({"opening"}))
+    assert told(line.found) == {"catch": "; ".join(["75 g"] * 8)}
+
+
 def test_lists_in_a_pair_are_parted_by_their_units_or_a_comma() -> None:
     pair = (q.COUNTED, q.COUNTED_WEIGHT)
     for typed in ("312 318 305, 11.4 11.6 11.2", "312 318 305 11.4 g 11.6 g 11.2 g"):
