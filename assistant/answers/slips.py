@@ -52,7 +52,8 @@ def judge(expect: Expect, told: Settled) -> Refusal | Unusual | None:
         return Refusal("too_small", told.settled, about)
     if expect.most is not None and max(values) > expect.most:
         return Refusal("too_big", told.settled, about)
-    if expect.as_many and len(values) not in {1, expect.as_many}:
+    whole = {expect.as_many} if expect.order else {1, expect.as_many}  # all rows in one tub: one
+    if expect.as_many and len(values) not in whole:
         return Unusual(about=(("told", str(len(values))), ("wanted", str(expect.as_many))))
     usual = all(not value or _in_usual(expect, value) for value in values)  # 0 is no slip
     return None if usual else Unusual(likely, _usual_range(expect))

@@ -113,9 +113,7 @@ LEADS = listed(
 )
 """Words before a value that tell no more than that it comes."""
 
-TAILS = listed(
-    "of_em|of_them|on_it|in_all|in_total|total|altogether|exactly|row_drill|rows_drill"
-)
+TAILS = listed("of_em|of_them|on_it|in_all|in_total|total|altogether|exactly|row_drill|rows_drill")
 """Words behind a value that tell nothing more."""
 
 GROSS = listed(

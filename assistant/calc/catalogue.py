@@ -123,6 +123,8 @@ REVISIONS: Mapping[Callable[..., Any], int] = {
     width.width_as_set: 1,
     speed.speed_by_time: 1,
     speed.speed_shown: 1,
+    speed.speeds_in_order: 1,
+    speed.motor_in_order: 1,
     meter.judge_meter: 1,
     meter.meter_rate: 1,
     meter.gearbox_ratio: 1,

@@ -103,6 +103,12 @@ EXAMPLES: Mapping[str, tuple[Inputs, ...]] = {
     ),
     "speed_by_time": ({"timed_distance": 60.0, "time_taken": 27.0},),
     "speed_shown": tuple({**SHOWN, "shown_speed": shown} for shown in (2.2, 2.4, 2.0)),
+    "speeds_in_order": tuple(
+        {"slowest_speed": 1.8, "fastest_speed": fastest} for fastest in (2.7, 1.3)
+    ),
+    "motor_in_order": tuple(
+        {"motor_slowest": 0.2, "motor_fastest": fastest} for fastest in (2.0, 0.1)
+    ),
     "judge_run": tuple(
         {"runs": runs, "bulk_rate": 0.009, "repeat_tolerance": 0.025} for runs in RUNS
     ),

@@ -5,7 +5,7 @@ Lengths in m, times in s, speeds in m/s.
 
 from dataclasses import dataclass
 
-from assistant.calc.contract import Length, Share, Speed, Time
+from assistant.calc.contract import Length, Share, Speed, Time, TurnRate
 from assistant.calc.figures import at_most
 
 
@@ -39,6 +39,32 @@ class Shown:
         """The controller takes the drill for slower, and seeds as much too light."""
 
         speed_off: Share
+
+
+class Order:
+    """Two ends as they were told."""
+
+    @dataclass(frozen=True, slots=True)
+    class InOrder:
+        """The lower end was told first."""
+
+    @dataclass(frozen=True, slots=True)
+    class TurnedRound:
+        """The upper end was told first."""
+
+
+def speeds_in_order(
+    *, slowest_speed: Speed, fastest_speed: Speed
+) -> Order.InOrder | Order.TurnedRound:
+    """Whether the slowest speed (m/s) was told before the fastest. Common practice, no source."""
+    return Order.InOrder() if at_most(slowest_speed, fastest_speed) else Order.TurnedRound()
+
+
+def motor_in_order(
+    *, motor_slowest: TurnRate, motor_fastest: TurnRate
+) -> Order.InOrder | Order.TurnedRound:
+    """The same for a motor, in turns a second. Common practice, no source."""
+    return Order.InOrder() if at_most(motor_slowest, motor_fastest) else Order.TurnedRound()
 
 
 def speed_by_time(*, timed_distance: Length, time_taken: Time) -> Timed.Worked:

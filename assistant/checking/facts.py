@@ -78,7 +78,7 @@ def _stale(flows: Flows, fact: Fact, *, asked: bool) -> Iterator[Finding]:
         yield flows.in_fact("not_spelled", fact.name, "stale_after", **about)
 
 
-ALIKE = {"at_most", "half_of", "in_step_of", "usual_near", "scatters_about"}
+ALIKE = {"at_most", "half_of", "in_step_of", "in_unit_of", "usual_near", "scatters_about"}
 """Those that name one that is written in the same unit."""
 TIMES = {"usual_times": "ratio", "scatters_by": "share", "as_many": "rows", "in_order_of": "text"}
 """Those that name so many times the fact, or so many values of it, by their kind."""

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
 
-from assistant.answers.expect import Expect, Line, Refusal, Settled, Unusual
+from assistant.answers.expect import Expect, Line, Refusal, Settled
 from assistant.answers.line import read_line
 from assistant.answers.read import read
 from assistant.answers.slips import judge
@@ -154,17 +154,18 @@ def from_line(job: Job, state: State, open_: Open, text: str, line: Line) -> Out
     """Entries for what was found; a question for the first piece that could be otherwise."""
     taken = proposals(job, state)
     entries: list[Entry] = []
-    for name in open_.facts:
-        found = line.found.get(name)
-        if found is None:
-            continue
+    asked: Outcome | None = None
+    for name in (each for each in open_.facts if each in line.found):
+        found = line.found[name]
         judged = judge(expect_of(job, state, name), found)
-        if isinstance(judged, Refusal):
-            return kept(job, state, entries, line, text, refused(job, state, found.fact, judged))
-        if isinstance(judged, Unusual):
-            asked = unusual(job, state, name, found, judged, text)
-            return kept(job, state, entries, line, text, asked)
-        entries.append(entry_of(job, state, name, found, text))
+        if not judged and not (asked and job.graph.home(name)):  # no row ends before its setting
+            entries.append(entry_of(job, state, name, found, text))
+        elif isinstance(judged, Refusal):
+            asked = asked or refused(job, state, found.fact, judged)
+        elif judged:
+            asked = asked or unusual(job, state, name, found, judged, text)
+    if asked:
+        return kept(job, state, entries, line, text, asked)
     for name, doubt in line.doubts.items():
         return kept(job, state, entries, line, text, doubtful(job, state, name, doubt, text))
     for name, refusal in line.refused.items():

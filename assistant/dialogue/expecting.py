@@ -24,6 +24,7 @@ def expect(job: Job, log: Log, at: Situation, name: str, *, listed: bool = True)
     """
     fact = job.fact(name)
     wide, usual = fact.possible, usual_span(job, at, fact)
+    order = kinds_of(at.choice(fact.in_order_of))
     plain = Expect(
         fact=name,
         kind=fact.kind,
@@ -35,8 +36,8 @@ def expect(job: Job, log: Log, at: Situation, name: str, *, listed: bool = True)
         decimal=bool(fact.in_step_of) and bare_units(log, at, fact)[:1] != ("oz",),
         least=exact(fact.kind, wide.least) if wide else None,
         most=most(job, at, fact),
-        as_many=int(number(job, at, fact.as_many)),
-        order=kinds_of(at.choice(fact.in_order_of)),
+        as_many=int(number(job, at, fact.as_many)) or len(order),
+        order=order,
         order_of=fact.in_order_of,
         usual_least=exact(fact.kind, usual.least) if usual else None,
         usual_most=exact(fact.kind, usual.most) if usual else None,

@@ -140,7 +140,8 @@ def unusual(  # noqa: PLR0913, PLR0917  an answer, and why it is asked about
     if judged.likely:
         options.append((name, judged.likely))
         choices.append(shown_settled(job, state, fact, judged.likely.settled))
-    of = job.fact(fact.as_many).label if fact.as_many else ""
+    many = fact.as_many or fact.in_order_of
+    of = job.fact(many).label if many else ""
     about = {**ends, **dict(judged.about)}
     is_it, ask = ("number", "again") if "told" in about else ("is_it", "ask")
     offer = Offer(

@@ -87,7 +87,9 @@ def shown_value(log: Log, situation: Situation, fact: Fact, value: Value) -> str
     if step and step.settled and isinstance(step.value, float):
         number, _, unit = step.settled.rpartition(" ")
         return show(fact.kind, float(value), log.system, unit=unit, step=number)
-    unit = fact.us if log.system == "us" else fact.metric
+    like = situation.known.get(fact.in_unit_of) if fact.in_unit_of else None
+    told = like.settled.rpartition(" ")[2] if like else ""
+    unit = told or (fact.us if log.system == "us" else fact.metric)
     return show(fact.kind, float(value), log.system, unit=unit or None)
 
 

@@ -84,6 +84,7 @@ class Fact:
     scatters_by: str = ""
     scatters_about: str = ""
     in_step_of: str = ""
+    in_unit_of: str = ""
     recall: Literal["use", "never"] = "never"
     stale_after: str = ""
     accepts: tuple[str, ...] = ()
@@ -94,7 +95,7 @@ class Fact:
 
 LEANS = (
     *("usual_by", "usual_near", "usual_times", "at_most", "as_many", "in_order_of"),
-    *("half_of", "in_step_of", "variant_by", "scatters_by", "scatters_about"),
+    *("half_of", "in_step_of", "in_unit_of", "variant_by", "scatters_by", "scatters_about"),
 )
 """The keys by which one fact names another."""
 

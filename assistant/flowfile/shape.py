@@ -87,6 +87,7 @@ class FactShape(Shape):
     scatters_by: Text = ""
     scatters_about: Text = ""
     in_step_of: Text = ""
+    in_unit_of: Text = ""
     recall: Literal["use", "never"] = "never"
     stale_after: Text = ""
     accepts: list[Text] = []

@@ -56,13 +56,12 @@ and with the test at the outlets of its towers."""
 JOB_BUDGETS = {
     "field_one_bag": 7,
     "mix_by_weight": 4,
-    "mix_live": 8,
     "mix_two_boxes": 11,
     "fault_quarter": 5,
     "fault_row_light": 5,
     "fault_waiting": 2,
 }
-"""The same for a job without a card: a weigh-out; a mix by weight, in live seed, in two boxes; a
+"""The same for a job without a card: a weigh-out; a mix by weight, and in two boxes; a
 fault by its ratio, by a sign, and of a job that waits."""
 ALL_BUDGETS = {**BUDGETS, **AIR_BUDGETS, **JOB_BUDGETS}
 
