@@ -37,7 +37,7 @@ def other_than(job: Job, target: Target) -> str:
         return "another"
     number, _, unit = settled.partition(" ")
     try:
-        return f"{float(number) * 1.1:.3g} {unit}" if unit else str(round(float(number)) + 1)
+        return f"{float(number) * 1.1 or 0.1:.3g} {unit}" if unit else str(round(float(number)) + 1)
     except ValueError:  # unknown, or several values
         return fact.example
 
