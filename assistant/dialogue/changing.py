@@ -150,7 +150,7 @@ def overridable(job: Job, state: State) -> Iterable[Target]:
         for name in node.facts if node.step.kind == "ask" else ():
             known = at.known.get(name)
             if known and (known.inputs or never_asked(known)) and job.graph.home(name) is None:
-                yield Target(Entry(place, visit, name, "", sitting=state.log.sitting))
+                yield Target(Entry(place, visit, name, ""))
 
 
 def ask_value(job: Job, state: State, target: Target) -> Outcome:

@@ -51,6 +51,7 @@ TESTS = {
         *("tests/dialogue/test_corners.py", "tests/dialogue/test_cases.py"),
         *("tests/dialogue/test_everywhere.py", "tests/dialogue/test_leaving.py"),
         *("tests/dialogue/test_asides.py", "tests/dialogue/test_returning.py"),
+        "tests/dialogue/test_doubt.py",
         "tests/dialogue/test_air_meter.py",
         *("tests/bad_input/test_misreadings.py", "tests/bad_input/test_not_knowing.py"),
         *("tests/understanding/test_lines.py", "tests/answers/test_passing.py"),

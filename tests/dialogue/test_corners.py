@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from assistant.answers.expect import Doubt, Settled
-from assistant.dialogue.advance import advance, begin
+from assistant.dialogue.advance import advance, begin, resume
 from assistant.dialogue.events import Back, Event, Given, OfferedCards, Typed
 from assistant.dialogue.in_passing import asked_later
 from assistant.dialogue.job import State
@@ -65,6 +65,34 @@ def test_a_value_told_again_as_it_is_changes_nothing_and_is_told(typed: str) -> 
     assert after_it.log == before.log
     assert after_it.moment is None
     assert after_it.situation.open == before.situation.open
+
+
+def test_a_change_of_what_is_asked_just_now_is_its_answer() -> None:
+    asked = played(read_story(FOLDER / "fluted_pounds.txt")).states[9]
+    assert asked.situation.open
+    assert set(asked.situation.open.facts) == {"rows_caught", "turns"}
+    told, _ = advance(calibrate(), asked, Typed("change turns to 40"))
+    assert told.situation.known["turns"].value == 40
+
+
+@pytest.mark.parametrize("typed", ["keep", "Keep.", "yes", "1"])
+def test_what_is_out_of_the_usual_is_kept_by_its_word(typed: str) -> None:
+    at_rows = played(read_story(FOLDER / "fluted_pounds.txt")).states[1]
+    asked, _ = advance(calibrate(), at_rows, Typed("240 at 7.5"))
+    assert "row_count" not in asked.situation.known
+    assert asked.situation.known["row_spacing"].settled == "7.5 in"
+    kept, _ = advance(calibrate(), asked, Typed(typed))
+    assert kept.situation.known["row_count"].value == 240
+
+
+def test_who_is_not_sure_of_a_caution_that_comes_again_is_told_whom_to_ask() -> None:
+    again, _ = resume(calibrate(), mid_trials().log)
+    assert again.situation.open
+    assert again.situation.open.kind == "guard"
+    hazard = again.situation.open.hazard
+    told, reply = advance(calibrate(), again, Typed("don't know"))
+    assert getattr(reply.messages[0], "text", "") == calibrate().caution(hazard).not_sure
+    assert told.log == again.log
 
 
 def test_a_card_can_be_taken_by_its_id() -> None:
