@@ -98,11 +98,13 @@ def _apart(said: str) -> list[str]:
 
 
 def _with_common_unit(parts: list[str]) -> list[str]:
-    """The values, each with the unit that stands after the last one alone."""
+    """The values, each with the unit that stands after the last one, or the first one, alone."""
     units = [_UNIT.search(part) for part in parts]
-    last = units[-1]
+    first, last = units[0], units[-1]
     if last and not any(units[:-1]):
         return _with_unit(parts[:-1], last[0]) + parts[-1:]
+    if first and not any(units[1:]):
+        return parts[:1] + _with_unit(parts[1:], first[0])
     return parts
 
 

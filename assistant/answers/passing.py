@@ -5,6 +5,9 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable, Sequence
 
+NOT = re.compile(r",? \bnot\b (?!sure\b|certain\b|known\b|yet\b)", re.IGNORECASE)
+"""Parts what is meant from what was told before: "20 not 21", but not "20, not sure"."""
+
 
 def corrected_part(
     text: str, opens: Sequence[str], turns: Sequence[str], fills: Sequence[str]
@@ -18,7 +21,7 @@ def corrected_part(
     opening, rest = "", plain
     while more := longest(opens, rest):
         opening, rest = more, rest[len(more) :].lstrip(" ,.:;-")
-    kept = re.split(r",? \bnot\b ", rest, maxsplit=1, flags=re.IGNORECASE)[0]
+    kept = NOT.split(rest, maxsplit=1)[0]
     for word in turns:  # "24 rows, I typed 42": what was typed before comes last
         kept = re.split(rf", *{re.escape(word)} ", kept, maxsplit=1, flags=re.IGNORECASE)[0]
     turned = any(f" {word} " in f" {kept.lower()} " for word in turns)

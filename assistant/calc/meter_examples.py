@@ -139,6 +139,20 @@ EXAMPLES: Mapping[str, tuple[Inputs, ...]] = {
             (0.4, 0.2, 0.1, 0.6),
         )
     ),
+    "outlet_groups": tuple(
+        {
+            "outlet_weights": weights,
+            "outlet_towers": towers,
+            "pattern_least": 0.05,
+            "pattern_sure": 0.99,
+        }
+        for weights, towers in (
+            ((0.41, 0.411, 0.409, 0.36, 0.361, 0.359), 2.0),
+            ((0.41, 0.36, 0.411, 0.361, 0.409, 0.359), 3.0),
+            ((0.40, 0.41, 0.39, 0.40), 2.0),
+            ((0.40, 0.41, 0.39), 1.0),
+        )
+    ),
     "outlets_left_open": tuple(
         {
             "outlet_cv": 0.04,

@@ -18,7 +18,7 @@ from assistant.calc.figures import (
     relative_spread,
     to_step,
 )
-from assistant.calc.rows import LeftOpen
+from assistant.calc.rows import LeftOpen, parted
 
 OUTLETS_LEAST = 3
 """Two outlets show no spread worth the name."""
@@ -122,6 +122,25 @@ def outlet_pattern(
     return min(even, key=lambda each: each[0])[1] if even else Pattern.NoPattern()
 
 
+def outlet_groups(
+    *, outlet_weights: ManyMasses, outlet_towers: Count, pattern_least: Share, pattern_sure: Share
+) -> Pattern.OneTower | Pattern.LongHoses | Pattern.NoPattern:
+    """A tower, or the longer hoses, that lie apart though all outlets are even within the limit.
+
+    The pattern comes before the limit, as with rows, and by the same test. As many weights to each
+    tower. Source: as `row_pattern`.
+    """
+    numbers, size = range(len(outlet_weights)), len(outlet_weights) // int(outlet_towers)
+    shown = [
+        (found.spread_within, cause)
+        for group, cause in _groups(
+            outlet_weights, [numbers[at : at + size] for at in numbers[::size]]
+        )
+        if (found := parted(outlet_weights, group, pattern_least, pattern_sure))
+    ]
+    return min(shown, key=lambda each: each[0])[1] if shown else Pattern.NoPattern()
+
+
 def outlets_left_open(
     *, outlet_cv: Share, outlets_caught: Rows, row_count: Rows, one_row: Rows, sure: Share
 ) -> LeftOpen.Worked | LeftOpen.AllCaught:
@@ -139,6 +158,31 @@ def outlets_left_open(
 
 Cause: TypeAlias = tuple[float, Pattern.OneTower | Pattern.LongHoses | Pattern.OneOutlet]
 """What spread is left without it, and the cause."""
+
+
+Group: TypeAlias = tuple[tuple[Sequence[int], Sequence[int]], Pattern.OneTower | Pattern.LongHoses]
+"""Two groups of outlets, by their places from 0, and what it would be if they lie apart."""
+
+
+def _groups(weights: Sequence[float], towers: Sequence[Sequence[int]]) -> Iterable[Group]:
+    """Each tower against the others, light ones first; then long hoses against short ones."""
+    means = [mean([weights[at] for at in tower]) for tower in towers]
+    for number in sorted(range(len(towers)), key=means.__getitem__):
+        tower = towers[number]
+        rest = [at for other in towers if other is not tower for at in other]
+        if rest:
+            off = _against([weights[at] for at in tower], [weights[at] for at in rest])
+            yield (tower, rest), Pattern.OneTower(float(number + 1), off)
+    half = len(towers[0]) // PAIR
+    short = [at for tower in towers for at in tower[: len(tower) - half]]
+    long = [at for tower in towers for at in tower[len(tower) - half :]]
+    if half:
+        off = _against([weights[at] for at in long], [weights[at] for at in short])
+        yield (long, short), Pattern.LongHoses(off)
+
+
+def _against(some: Sequence[float], others: Sequence[float]) -> float:
+    return mean(some) / mean(others) - 1
 
 
 def _one_tower(towers: Sequence[Sequence[float]]) -> Iterable[Cause]:

@@ -107,9 +107,8 @@ Pattern = type[EveryOther] | type[OneHalf] | type[BothEnds]
 
 @dataclass(frozen=True, slots=True)
 class Parted:
-    """Two groups of rows (numbers from 0), the light one first, and the spread (kg) in them."""
+    """Two groups of rows: the light one (from 0), how much less, and the spread (kg) in both."""
 
-    pattern: Pattern
     light: tuple[int, ...]
     off: float
     spread_within: float
@@ -143,10 +142,11 @@ def row_pattern(
     middle = median(row_weights)
     row_cv = relative_spread(row_weights)
     row_offs = tuple(weight / middle - 1 for weight in row_weights)
-    parted = _clearest(row_weights, pattern_least, pattern_sure)
-    if parted:
-        light_rows = tuple((index + 1) * one_row for index in parted.light)
-        return parted.pattern(row_cv, row_offs, light_rows, parted.off)
+    shown = _clearest(row_weights, pattern_least, pattern_sure)
+    if shown:
+        pattern, groups = shown
+        light_rows = tuple((index + 1) * one_row for index in groups.light)
+        return pattern(row_cv, row_offs, light_rows, groups.off)
     odd_rows = _outside(row_weights, row_low * middle, row_high * middle, one_row)
     far_rows = _outside(row_weights, plugged_under * middle, hot_over * middle, one_row)
     if not odd_rows:
@@ -168,7 +168,7 @@ def _outside(
     )
 
 
-def _clearest(weights: Sequence[float], least: float, sure: float) -> Parted | None:
+def _clearest(weights: Sequence[float], least: float, sure: float) -> tuple[Pattern, Parted] | None:
     """The pattern that shows, if one does."""
     if len(weights) < PATTERN_LEAST:
         return None
@@ -179,21 +179,24 @@ def _clearest(weights: Sequence[float], least: float, sure: float) -> Parted | N
         (BothEnds, (numbers[0], numbers[-1]), numbers[1:-1]),
     )
     shown = [
-        parted
+        (pattern, found)
         for pattern, one, other in ways
-        if (parted := _parted(weights, pattern, (one, other), least, sure))
+        if (found := parted(weights, (one, other), least, sure))
     ]
-    return min(shown, key=lambda each: each.spread_within, default=None)
+    return min(shown, key=lambda each: each[1].spread_within, default=None)
 
 
-def _parted(
+def parted(
     weights: Sequence[float],
-    pattern: Pattern,
     groups: tuple[Sequence[int], Sequence[int]],
     least: float,
     sure: float,
 ) -> Parted | None:
-    """The two groups, if they lie far enough apart."""
+    """Two groups of weights (numbers from 0), if their means lie far enough apart.
+
+    At least the share `least` of the heavier, and further than chance brings in the share `sure` of
+    cases: three or more weights in all. Source: as `row_pattern`.
+    """
     light, heavy = sorted(groups, key=lambda group: mean([weights[row] for row in group]))
     low, high = (mean([weights[row] for row in group]) for group in (light, heavy))
     degrees = len(light) + len(heavy) - 2
@@ -203,7 +206,7 @@ def _parted(
     chance = student_reach(float(sure), degrees) * within * root(1 / len(light) + 1 / len(heavy))
     if not at_least(high - low, least * high) or high - low <= chance:
         return None
-    return Parted(pattern, tuple(light), low / high - 1, within)
+    return Parted(tuple(light), low / high - 1, within)
 
 
 class Told:

@@ -20,6 +20,9 @@ FILLS = ("it", "the wheel is", "is")
     [
         ("20 not 21", "20"),
         ("20, not 21", "20"),
+        ("20, not sure", ""),
+        ("40 not known", ""),
+        ("wheat not barley", "wheat"),
         ("20 NOT 21 not 22", "20"),
         ("no, 20", "20"),
         ("no wait, I meant 20.", "20"),
