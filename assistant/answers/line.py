@@ -17,6 +17,7 @@ from assistant.answers.cut import NO_SUCH_VALUE, best_cut, rest_of_line
 from assistant.answers.evidence import early
 from assistant.answers.expect import Doubt, Expect, Line, Reading, Refusal, Settled
 from assistant.answers.kinds_told import kinds_with_values, paired_lists
+from assistant.answers.number import NUMBER
 from assistant.answers.pieces import JOINS, line_words, piece
 from assistant.answers.read import read
 from assistant.answers.two_names import names_by_commas, read_two_names
@@ -38,6 +39,8 @@ AGAINST = re.compile(
 )
 """How a rest begins that belongs to the value before it: that value may not stand without it."""
 VALUE = re.compile(r"\d[\d.,/ ]*\s?[a-z%]+(?:/[a-z0-9]+)?", re.IGNORECASE)
+
+FROM_TO = re.compile(rf"(?:from )?({NUMBER})\s*(?:-|to|a|hasta)\s*({NUMBER})\s*(.*)")
 
 WHOLE_LINE = frozenset(["empty", "too_long", "control", "many_lines"])
 
@@ -73,6 +76,7 @@ def read_line(
     slashed = len(expects) > 1 and all(_form(each) == "percent" for each in expects)
     words = line_words(text, slashed=slashed)
     pair = _comma_pair(expects, words) or rows_across(expects, text) or paired_lists(expects, text)
+    pair = pair or _from_to(expects, text)
     if pair:
         return pair
     cut = best_cut(expects, words, others, proposed) if len(words) <= MOST_WORDS else None
@@ -165,6 +169,17 @@ def _comma_pair(expects: Sequence[Expect], words: Sequence[str]) -> Line | None:
         return Line(doubts={expects[0].fact: Doubt((both, one))})
     pair = {expects[0].fact: one, expects[1].fact: other}
     return _unclear(Line(found=pair))
+
+
+def _from_to(expects: Sequence[Expect], text: str) -> Line | None:
+    """`4-6 mph` at a question for the slowest and the fastest speed."""
+    found = FROM_TO.fullmatch(text.strip().lower())
+    if not found or [each.kind for each in expects] != ["speed", "speed"]:
+        return None
+    told = (f"{number} {found[3]}".strip() for number in found.group(1, 2))
+    ends = {each.fact: read(each, end) for each, end in zip(expects, told, strict=True)}
+    settled = {fact: each for fact, each in ends.items() if isinstance(each, Settled)}
+    return Line(found=settled) if len(settled) == len(expects) else None
 
 
 def _holds(line: Line, expects: Sequence[Expect], whole: Reading) -> bool:

@@ -384,3 +384,23 @@ def test_what_is_told_between_two_names_or_after_them_is_taken_early(typed: str)
     line = read_line((q.CROP, q.LOT), typed, (q.GERM,))
     assert told(line.found) == {"crop": "wheat", "lot": "9"}
     assert told(line.early) == {"germination": "92 %"}
+
+
+@pytest.mark.parametrize(
+    ("typed", "slow", "fast"),
+    [
+        ("4-6 mph", "4 mi/h", "6 mi/h"),
+        ("4 to 6", "4 mi/h", "6 mi/h"),
+        ("from 8 to 10 km/h", "8 km/h", "10 km/h"),
+        ("5 1/2 - 6 mph", "5.5 mi/h", "6 mi/h"),
+        ("4 6", "4 mi/h", "6 mi/h"),
+    ],
+)
+def test_two_speeds_may_be_told_as_from_one_to_the_other(typed: str, slow: str, fast: str) -> None:
+    speed = Expect("slowest", "speed", bare=("mi/h",))
+    line = read_line((speed, replace(speed, fact="fastest")), typed)
+    assert told(line.found) == {"slowest": slow, "fastest": fast}
+
+
+def test_a_range_is_no_two_values_of_other_kinds() -> None:
+    assert told(read_line((q.ROWS, q.SPACING), "20-24").found) == {}
