@@ -1,4 +1,4 @@
-"""A drill told by its width and its row spacing: "15 ft on 7.5 in" is 24 rows."""
+"""A drill told by its width: "15 ft on 7.5 in" is 24 rows, "15 ft, 24 rows" 7.5 in apart."""
 
 from __future__ import annotations
 
@@ -9,11 +9,18 @@ from dataclasses import replace
 from assistant.answers.expect import Expect, Line, Reading, Settled
 from assistant.answers.read import read
 
-_ACROSS = re.compile(
-    r"(\d[^a-z']*(?:'|-?\s*(?:ft|foot|feet|m|meters?|metres?|pies|metros)\b))"
-    r"\s*(?:wide|drill|de ancho)?\s+(?:on|at|@|x|by|with|a)\s+(\d.*)",
-    re.IGNORECASE,
+_WIDTH = (
+    r"(\d[^a-z',]*(?:'|-?\s*(?:ft|foot|feet|m|meters?|metres?|pies|metros)\b))"
+    r"(?:\s*(?:wide|drill|de ancho))*"
 )
+_ROWS = r"(\d+)[\s-]*(?:rows?|hileras|surcos)"
+_ACROSS = re.compile(rf"{_WIDTH}\s+(?:on|at|@|x|by|with|a)\s+(\d.*)", re.IGNORECASE)
+_ROWS_ON = (
+    re.compile(rf"{_WIDTH}[\s,]*(?:with|and|con|y)?\s*{_ROWS}", re.IGNORECASE),
+    re.compile(rf"{_ROWS}[\s,]*(?:at|on|in|en|and)?\s*{_WIDTH}", re.IGNORECASE),
+)
+STEPS = ((0.0254, 0.25, "in"), (0.01, 0.5, "cm"))
+"""Spacings come in quarters of an inch, or halves of a centimetre; in m, steps, and the unit."""
 FEWEST, NEAR = 4, 0.02
 """Rows on a drill at least, and how far from a whole number of rows a width may be, in rows."""
 
@@ -25,8 +32,15 @@ def rows_across(expects: Sequence[Expect], text: str) -> Line | None:
     """
     rows = next((each for each in expects if each.kind == "rows"), None)
     spacing = next((each for each in expects if each.kind == "row_spacing"), None)
-    found = _ACROSS.fullmatch(text.strip(" .!?"))
-    if rows is None or spacing is None or not found:
+    if rows is None or spacing is None:
+        return None
+    plain = text.strip(" .!?")
+    on = [way.fullmatch(plain) for way in _ROWS_ON]
+    if on[0] or on[1]:
+        width, number = on[0].group(1, 2) if on[0] else on[1].group(2, 1)  # type: ignore[union-attr]  # one of both is there
+        return _rows_on(rows, spacing, width, number)
+    found = _ACROSS.fullmatch(plain)
+    if not found:
         return None
     width = read(Expect("", "row_spacing"), found[1].replace("-", " "))
     apart = read(spacing, found[2])
@@ -36,6 +50,19 @@ def rows_across(expects: Sequence[Expect], text: str) -> Line | None:
         return None
     told = {rows.fact: Settled(rows.fact, str(count), float(count), clear=False)}
     return Line(found={**told, spacing.fact: replace(apart, clear=False)})
+
+
+def _rows_on(rows: Expect, spacing: Expect, width: str, number: str) -> Line | None:
+    """So many rows on a width; None where that makes no spacing that drills have."""
+    told, across = read(rows, number), read(Expect("", "row_spacing"), width.replace("-", " "))
+    apart = ratio(across, told)
+    for unit, step, name in STEPS:
+        steps = round(apart / unit / step)
+        if steps and abs(apart / unit / step - steps) <= NEAR:
+            found = read(spacing, f"{steps * step:g} {name}")
+            if isinstance(told, Settled) and isinstance(found, Settled):
+                return Line(found={rows.fact: told, spacing.fact: replace(found, clear=False)})
+    return None
 
 
 def ratio(width: Reading, apart: Reading) -> float:
