@@ -18,7 +18,7 @@ from assistant.sitting.sitting import open_sitting
 from tests.stories.play import job_named, library, world
 
 JOBS = sorted(library().jobs)
-SMALL, ROWS = 40, 20
+SMALL, ROWS = 40, 16
 
 
 def proof(job: str) -> Mapping[str, Any]:
@@ -31,8 +31,8 @@ def test_it_tells_the_figures_of_the_report_and_the_mark_of_the_steps_in_use(nam
     told = how_checked(job, shipped).text
     for figure in ("places", "farthest", "longest"):
         assert f" {shipped[figure]} " in told, figure
-    assert f"Its mark is {shape_of(job.graph)}" in told
-    assert f"{shipped['mutants']['tried']} faults were put in" in told
+    assert f"Mark of the steps in use: {shape_of(job.graph)}." in told
+    assert f"Of {shipped['mutants']['tried']} faults put in" in told
     assert len(folded(told, SMALL)) <= ROWS
 
 
