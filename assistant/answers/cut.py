@@ -34,7 +34,7 @@ NAMED_OTHERWISE = 40  # a piece that names another fact
 COMMA_INSIDE = 6
 DOUBTED = 6
 NO_SUCH = 3  # a value out of the possible range
-SWAPPED = 4  # not in the order asked, and nothing tells which is which
+SWAPPED = 6  # not in the order asked, and nothing tells which is which
 UNCLEAR = 2
 PIECE = 1
 

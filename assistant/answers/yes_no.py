@@ -5,11 +5,12 @@ from __future__ import annotations
 from assistant.answers.expect import Trouble
 from assistant.answers.text import listed, plain, words_only
 
-YES = frozenset(
+FINISHED = frozenset(listed("done|all_done|ready|listo|lista|hecho|ya_esta"))
+"""Yes where something was to be done; a value that is asked about is not kept by it."""
+YES = FINISHED | frozenset(
     listed(
-        "y|ye|yes|yep|yup|yeah|yea|ya|sure|ok|okay|okey|k|right|correct|done|all_done|ready|good"
-        "|all_good|fine|that_is_right|thats_right|si|s|claro|listo|lista|hecho|vale|bueno|correcto"
-        "|dale|esta_bien|ya_esta"
+        "y|ye|yes|yep|yup|yeah|yea|ya|sure|ok|okay|okey|k|right|correct|good|all_good|fine"
+        "|that_is_right|thats_right|si|s|claro|vale|bueno|correcto|dale|esta_bien"
     )
 )
 NO = frozenset(listed("n|no|nope|nah|na|not|not_yet|wrong|incorrecto|tampoco|todavia_no"))
@@ -37,6 +38,11 @@ def yes_no(text: str) -> bool | None:
     if thumb is not None:
         return thumb
     return True if said in YES else False if said in NO else None
+
+
+def agrees(text: str) -> bool:
+    """Whether a line says yes to what was read; "done" says that of an act alone."""
+    return bool(yes_no(text)) and plain(text).strip(" .!") not in FINISHED
 
 
 def is_done(text: str) -> bool:

@@ -10,7 +10,7 @@ from assistant.answers.by_number import by_number
 from assistant.answers.expect import Refusal, Settled, Unusual
 from assistant.answers.fitting import is_choice, is_usual
 from assistant.answers.slips import judge
-from assistant.answers.yes_no import yes_no
+from assistant.answers.yes_no import agrees, yes_no
 from assistant.dialogue.answering import entry_of, expect_of, proposed
 from assistant.dialogue.asides import NEAR, near_taken
 from assistant.dialogue.changing import (
@@ -96,7 +96,7 @@ def option(options: tuple[Any, ...], text: str, keep: str) -> Any:
     at = by_number(plain, len(options))
     if at is not None:
         return options[at]
-    if keep and plain and (yes_no(plain) or plain == keep):
+    if keep and plain and (agrees(plain) or plain == keep):
         return options[0]
     return None
 

@@ -404,3 +404,11 @@ def test_two_speeds_may_be_told_as_from_one_to_the_other(typed: str, slow: str, 
 
 def test_a_range_is_no_two_values_of_other_kinds() -> None:
     assert told(read_line((q.ROWS, q.SPACING), "20-24").found) == {}
+
+
+def test_a_pair_in_the_order_asked_with_a_doubt_is_not_turned_round() -> None:
+    turns = Expect("meter_turns", "turns")
+    catch = Expect("meter_catch", "mass", bare=("lb",))
+    line = read_line((turns, catch), "20, 3.12", (), frozenset({"meter_turns"}))
+    assert told(line.found) == {"meter_turns": "20"}
+    assert [each.settled for each in line.doubts["meter_catch"].readings] == ["3.12 lb", "60 oz"]

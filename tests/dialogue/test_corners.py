@@ -85,6 +85,15 @@ def test_what_is_out_of_the_usual_is_kept_by_its_word(typed: str) -> None:
     assert kept.situation.known["row_count"].value == 240
 
 
+@pytest.mark.parametrize("typed", ["done", "Ready.", "all done", "hecho"])
+def test_what_is_out_of_the_usual_is_not_kept_by_a_word_for_an_act(typed: str) -> None:
+    at_rows = played(read_story(FOLDER / "fluted_pounds.txt")).states[1]
+    asked, _ = advance(calibrate(), at_rows, Typed("240 at 7.5"))
+    still, reply = advance(calibrate(), asked, Typed(typed))
+    assert "row_count" not in still.situation.known
+    assert reply.messages
+
+
 def test_who_is_not_sure_of_a_caution_that_comes_again_is_told_whom_to_ask() -> None:
     again, _ = resume(calibrate(), mid_trials().log)
     assert again.situation.open
