@@ -24,7 +24,13 @@ def found_out(case: Spoiled, folder: Path) -> None:
     assert {each.code for each in found} == {case.code, *case.also}
 
 
-@pytest.mark.parametrize("case", read_cases(PLANTED / "flows.txt"), ids=name_of)
+def every_second(found: list[Spoiled]) -> list[object]:
+    """The cases, of which the suite takes every second one; the rest are run with the campaigns."""
+    marks: list[list[pytest.MarkDecorator]] = [[], [pytest.mark.campaign]]
+    return [pytest.param(c, id=name_of(c), marks=marks[n % 2]) for n, c in enumerate(found)]
+
+
+@pytest.mark.parametrize("case", every_second(read_cases(PLANTED / "flows.txt")))
 def test_a_fault_planted_in_the_flows_that_ship_is_found(case: Spoiled, tmp_path: Path) -> None:
     found_out(case, tmp_path)
 
