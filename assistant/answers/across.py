@@ -10,11 +10,11 @@ from assistant.answers.expect import Expect, Line, Reading, Settled
 from assistant.answers.read import read
 
 _WIDTH = (
-    r"(\d[^a-z',]*(?:'|-?\s*(?:ft|foot|feet|m|meters?|metres?|pies|metros)\b))"
+    r"(?P<width>\d[^a-z',]*(?:'|-?\s*(?:ft|foot|feet|m|meters?|metres?|pies|metros)\b))"
     r"(?:\s*(?:wide|drill|de ancho))*"
 )
-_ROWS = r"(\d+)[\s-]*(?:rows?|hileras|surcos)"
-_ACROSS = re.compile(rf"{_WIDTH}\s+(?:on|at|@|x|by|with|a)\s+(\d.*)", re.IGNORECASE)
+_ROWS = r"(?P<rows>\d+)[\s-]*(?:rows?|hileras|surcos)"
+_ACROSS = re.compile(rf"{_WIDTH}\s+(?:on|at|@|x|by|with|a)\s+(?P<apart>\d.*)", re.IGNORECASE)
 _ROWS_ON = (
     re.compile(rf"{_WIDTH}[\s,]*(?:with|and|con|y)?\s*{_ROWS}", re.IGNORECASE),
     re.compile(rf"{_ROWS}[\s,]*(?:at|on|in|en|and)?\s*{_WIDTH}", re.IGNORECASE),
@@ -35,15 +35,13 @@ def rows_across(expects: Sequence[Expect], text: str) -> Line | None:
     if rows is None or spacing is None:
         return None
     plain = text.strip(" .!?")
-    on = [way.fullmatch(plain) for way in _ROWS_ON]
-    if on[0] or on[1]:
-        width, number = on[0].group(1, 2) if on[0] else on[1].group(2, 1)  # type: ignore[union-attr]  # one of both is there
-        return _rows_on(rows, spacing, width, number)
-    found = _ACROSS.fullmatch(plain)
+    found = next(filter(None, (way.fullmatch(plain) for way in (*_ROWS_ON, _ACROSS))), None)
     if not found:
         return None
-    width = read(Expect("", "row_spacing"), found[1].replace("-", " "))
-    apart = read(spacing, found[2])
+    width = read(Expect("", "row_spacing"), found["width"].replace("-", " "))
+    if found.re is not _ACROSS:
+        return _rows_on(rows, spacing, width, found["rows"])
+    apart = read(spacing, found["apart"])
     fit = ratio(width, apart)
     count = round(fit)
     if not isinstance(apart, Settled) or count < FEWEST or abs(fit - count) > NEAR:
@@ -52,10 +50,10 @@ def rows_across(expects: Sequence[Expect], text: str) -> Line | None:
     return Line(found={**told, spacing.fact: replace(apart, clear=False)})
 
 
-def _rows_on(rows: Expect, spacing: Expect, width: str, number: str) -> Line | None:
+def _rows_on(rows: Expect, spacing: Expect, width: Reading, number: str) -> Line | None:
     """So many rows on a width; None where that makes no spacing that drills have."""
-    told, across = read(rows, number), read(Expect("", "row_spacing"), width.replace("-", " "))
-    apart = ratio(across, told)
+    told = read(rows, number)
+    apart = ratio(width, told)
     for unit, step, name in STEPS:
         steps = round(apart / unit / step)
         if steps and abs(apart / unit / step - steps) <= NEAR:

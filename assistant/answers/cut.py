@@ -13,7 +13,7 @@ from functools import lru_cache
 from assistant.answers.evidence import Told, early, its_name, opens_with_its_fact
 from assistant.answers.expect import Doubt, Expect, Line, Reading, Refusal, Settled
 from assistant.answers.fit import is_possible
-from assistant.answers.listing import ALIKE
+from assistant.answers.listing import alike
 from assistant.answers.pieces import AT, JOINS, ends_in_word, piece
 from assistant.answers.read import read
 from assistant.answers.slips import variant
@@ -121,12 +121,6 @@ def values(reading: Reading) -> int:
     return len(members(first.settled) or ()) if isinstance(first, Settled) else 0
 
 
-def _alike(reading: Settled) -> bool:
-    """Whether the values of a list are near enough to each other for weights of two rows."""
-    told = reading.value if isinstance(reading.value, tuple) else ()
-    return bool(told) and 0 < max(told) <= ALIKE * min(told)
-
-
 def _no_such_value(expect: Expect, reading: Settled) -> bool:
     """Whether a value lies out of the possible range of its fact."""
     fact = variant(expect, reading.fact)
@@ -228,7 +222,8 @@ class _Search:
         if _no_such_value(self.expects[place], reading):
             cost += NO_SUCH
         whole = several == variant(self.expects[place], reading.fact).as_many
-        if several == 2 and not (whole and _alike(reading)):  # noqa: PLR2004  may be two facts
+        rows = whole and isinstance(reading.value, tuple) and alike(reading.value)
+        if several == 2 and not rows:  # noqa: PLR2004  two values may be two facts
             cost += UNCLEAR
         return cost if reading.clear else cost + UNCLEAR
 

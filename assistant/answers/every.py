@@ -13,8 +13,9 @@ _SAID = re.compile(
     rf"(?:every|each|cada|(?:one|1) in|(?:uno|una|1) de cada)\s+(\w+)(?:\s+(?:{_PASS}))?"
     rf"|(\d+)(?:st|nd|rd|th)"
 )
-_NTH = re.compile(r"(\d+)(?:st|nd|rd|th)")
-_ORDINALS = {
+_DIGITS = re.compile(r"(\d+)(?:st|nd|rd|th)?")
+_KNOWN = {
+    **VALUES,
     **dict.fromkeys(listed("other|second|segunda"), 2),
     **dict.fromkeys(listed("third|tercera"), 3),
     **dict.fromkeys(listed("fourth|cuarta"), 4),
@@ -29,6 +30,5 @@ def one_in(said: str) -> str:
     if not found:
         return said
     word = found[1] or found[2]
-    nth = _NTH.fullmatch(word)
-    known = {**VALUES, **_ORDINALS}.get(word)
-    return nth[1] if nth else str(known) if known else word if word.isdigit() else said
+    digits = _DIGITS.fullmatch(word)
+    return digits[1] if digits else str(_KNOWN.get(word, said))

@@ -17,7 +17,6 @@ from assistant.answers.cut import NO_SUCH_VALUE, best_cut, rest_of_line
 from assistant.answers.evidence import early
 from assistant.answers.expect import Doubt, Expect, Line, Reading, Refusal, Settled
 from assistant.answers.kinds_told import kinds_with_values, paired_lists
-from assistant.answers.number import NUMBER
 from assistant.answers.pieces import JOINS, line_words, piece
 from assistant.answers.read import read
 from assistant.answers.two_names import names_by_commas, read_two_names
@@ -39,8 +38,6 @@ AGAINST = re.compile(
 )
 """How a rest begins that belongs to the value before it: that value may not stand without it."""
 VALUE = re.compile(r"\d[\d.,/ ]*\s?[a-z%]+(?:/[a-z0-9]+)?", re.IGNORECASE)
-
-FROM_TO = re.compile(rf"(?:from )?({NUMBER})\s*(?:-|to|a|hasta)\s*({NUMBER})\s*(.*)")
 
 WHOLE_LINE = frozenset(["empty", "too_long", "control", "many_lines"])
 
@@ -76,7 +73,7 @@ def read_line(
     slashed = len(expects) > 1 and all(_form(each) == "percent" for each in expects)
     words = line_words(text, slashed=slashed)
     pair = _comma_pair(expects, words) or rows_across(expects, text) or paired_lists(expects, text)
-    pair = pair or _from_to(expects, text)
+    pair = pair or _from_to(expects, whole)
     if pair:
         return pair
     cut = best_cut(expects, words, others, proposed) if len(words) <= MOST_WORDS else None
@@ -171,12 +168,13 @@ def _comma_pair(expects: Sequence[Expect], words: Sequence[str]) -> Line | None:
     return _unclear(Line(found=pair))
 
 
-def _from_to(expects: Sequence[Expect], text: str) -> Line | None:
-    """`4-6 mph` at a question for the slowest and the fastest speed."""
-    found = FROM_TO.fullmatch(text.strip().lower())
-    if not found or [each.kind for each in expects] != ["speed", "speed"]:
+def _from_to(expects: Sequence[Expect], whole: Reading) -> Line | None:
+    """`4-6 mph` at a question for the slowest and the fastest speed: a range, for one of them."""
+    speeds = [each.kind for each in expects] == ["speed", "speed"]
+    if not speeds or not isinstance(whole, Refusal) or whole.code != "range":
         return None
-    told = (f"{number} {found[3]}".strip() for number in found.group(1, 2))
+    about = dict(whole.about)
+    told = (f"{about[end]} {about['unit']}".strip() for end in ("low", "high"))
     ends = {each.fact: read(each, end) for each, end in zip(expects, told, strict=True)}
     settled = {fact: each for fact, each in ends.items() if isinstance(each, Settled)}
     return Line(found=settled) if len(settled) == len(expects) else None

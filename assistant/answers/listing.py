@@ -60,8 +60,12 @@ def _written_out(expect: Expect, said: str) -> str:
 
 def is_alike(one: str, other: str) -> bool:
     """Whether two whole numbers can be weights of two rows of one catch."""
-    low, high = sorted((int(one), int(other)))
-    return len(one) == len(other) and 0 < high <= ALIKE * low
+    return len(one) == len(other) and alike((int(one), int(other)))
+
+
+def alike(weights: Sequence[float]) -> bool:
+    """Whether weights are near enough to each other for rows of one catch."""
+    return 0 < max(weights) <= ALIKE * min(weights)
 
 
 def _without_numbers(said: str) -> str:

@@ -52,10 +52,10 @@ def names_by_commas(expects: Sequence[Expect], text: str, others: Sequence[Expec
     unused: list[str] = []
     for part in parts:
         sooner = early(others, part)
-        name = _second_name(second, part)
+        name = _lone_name(second, part)
         if sooner and isinstance(sooner.reading, Settled) and sooner.fact not in told:
             told[sooner.fact] = sooner.reading
-        elif name and second.fact not in found:
+        elif name and second.fact not in found and yes_no(name) is None:
             found[second.fact] = name
         else:
             unused.append(part)
@@ -68,11 +68,10 @@ def names_by_commas(expects: Sequence[Expect], text: str, others: Sequence[Expec
     return Line(found=settled, early=told, unused=", ".join(unused))
 
 
-def _second_name(second: Expect, part: str) -> str:
-    """The second name in a part between commas, without the word that names it; else empty."""
+def _lone_name(second: Expect, part: str) -> str:
+    """A name without the word that names it; empty for several words that nothing names."""
     plain = _named(second).sub("", part, count=1).strip()
-    named = plain != part.strip()
-    return plain if (named or " " not in plain) and yes_no(plain) is None else ""
+    return plain if plain != part.strip() or " " not in plain else ""  # "80 lb" is none
 
 
 def _named(second: Expect) -> re.Pattern[str]:
@@ -93,9 +92,9 @@ def parted(first: Expect, second: Expect, text: str) -> tuple[str, str] | None:
     cut = PARTED.search(line) or named.search(line)
     if cut:
         head, rest = line[: cut.start()].strip(), line[cut.end() :]
-        tail = named.sub("", rest, count=1).strip()
-        told = cut.re is named or tail != rest.strip() or " " not in tail  # "wheat, 80 lb" is none
-        return (head, tail) if head and tail and told else None
+        by_name = cut.re is named
+        tail = named.sub("", rest, count=1).strip() if by_name else _lone_name(second, rest)
+        return (head, tail) if head and tail else None
     head, _, tail = line.rpartition(" ")
     known = known_name(first, head) if head else None
     return (head, tail) if known and re.search(r"\d", tail) else None

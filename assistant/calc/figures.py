@@ -20,10 +20,8 @@ def spread(values: Sequence[float]) -> float:
 
     Source: GUM (JCGM 100:2008), 4.2.2, from memory. Raises ZeroDivisionError for fewer than two.
     """
-    if len(values) > 1 and at_least(
-        min(values), max(values)
-    ):  # else the mean of equal values may miss them by a bit
-        return min(values) - min(values)
+    if len(values) > 1 and at_least(min(values), max(values)):
+        return min(values) - min(values)  # the mean of equal values may miss them by a bit
     middle = mean(values)
     squares = [(value - middle) * (value - middle) for value in values]
     return root(sum(squares) / (len(values) - 1))

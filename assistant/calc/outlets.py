@@ -5,7 +5,7 @@ Weights are kg each, tower by tower, in each from the shortest hose to the longe
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
-from typing import TypeAlias
+from typing import TypeAlias, TypeVar
 
 from assistant.calc.chance import student_reach
 from assistant.calc.contract import Count, ManyMasses, Mass, Rows, Share
@@ -115,8 +115,7 @@ def outlet_pattern(
     A tower or the longer hoses are evened out to the mean of the others; a single outlet is left
     out. As many weights to each tower. Common practice, no source.
     """
-    size = len(outlet_weights) // int(outlet_towers)
-    towers = [outlet_weights[at : at + size] for at in range(0, len(outlet_weights), size)]
+    towers = _by_tower(outlet_weights, outlet_towers)
     causes = [*_one_tower(towers), *_long_hoses(towers), *_one_outlet(outlet_weights)]
     even = [each for each in causes if at_most(each[0], outlet_spread_most)]
     return min(even, key=lambda each: each[0])[1] if even else Pattern.NoPattern()
@@ -130,12 +129,10 @@ def outlet_groups(
     The pattern comes before the limit, as with rows, and by the same test. As many weights to each
     tower. Source: as `row_pattern`.
     """
-    numbers, size = range(len(outlet_weights)), len(outlet_weights) // int(outlet_towers)
+    towers = _by_tower(range(len(outlet_weights)), outlet_towers)
     shown = [
         (found.spread_within, cause)
-        for group, cause in _groups(
-            outlet_weights, [numbers[at : at + size] for at in numbers[::size]]
-        )
+        for group, cause in _groups(outlet_weights, towers)
         if (found := parted(outlet_weights, group, pattern_least, pattern_sure))
     ]
     return min(shown, key=lambda each: each[0])[1] if shown else Pattern.NoPattern()
@@ -160,6 +157,22 @@ Cause: TypeAlias = tuple[float, Pattern.OneTower | Pattern.LongHoses | Pattern.O
 """What spread is left without it, and the cause."""
 
 
+T = TypeVar("T")
+
+
+def _by_tower(outlets: Sequence[T], towers: float) -> list[Sequence[T]]:
+    """The outlets of each tower, as many to each."""
+    size = len(outlets) // int(towers)
+    return [outlets[at : at + size] for at in range(0, len(outlets), size)]
+
+
+def _by_hose(towers: Sequence[Sequence[T]]) -> tuple[list[T], list[T]]:
+    """The shorter and the longer half of each tower's hoses; one in the middle is short."""
+    short = len(towers[0]) - len(towers[0]) // PAIR
+    halves = [(tower[:short], tower[short:]) for tower in towers]
+    return [at for one, _ in halves for at in one], [at for _, other in halves for at in other]
+
+
 Group: TypeAlias = tuple[tuple[Sequence[int], Sequence[int]], Pattern.OneTower | Pattern.LongHoses]
 """Two groups of outlets, by their places from 0, and what it would be if they lie apart."""
 
@@ -173,10 +186,8 @@ def _groups(weights: Sequence[float], towers: Sequence[Sequence[int]]) -> Iterab
         if rest:
             off = _against([weights[at] for at in tower], [weights[at] for at in rest])
             yield (tower, rest), Pattern.OneTower(float(number + 1), off)
-    half = len(towers[0]) // PAIR
-    short = [at for tower in towers for at in tower[: len(tower) - half]]
-    long = [at for tower in towers for at in tower[len(tower) - half :]]
-    if half:
+    short, long = _by_hose(towers)
+    if long:
         off = _against([weights[at] for at in long], [weights[at] for at in short])
         yield (long, short), Pattern.LongHoses(off)
 
@@ -198,10 +209,8 @@ def _one_tower(towers: Sequence[Sequence[float]]) -> Iterable[Cause]:
 
 
 def _long_hoses(towers: Sequence[Sequence[float]]) -> Iterable[Cause]:
-    half = len(towers[0]) // PAIR
-    short = [weight for tower in towers for weight in tower[: len(tower) - half]]
-    long = [weight for tower in towers for weight in tower[len(tower) - half :]]
-    if not half or min(mean(short), mean(long)) <= 0:
+    short, long = _by_hose(towers)
+    if not long or min(mean(short), mean(long)) <= 0:
         return
     off = mean(long) / mean(short)
     yield relative_spread([*short, *(each / off for each in long)]), Pattern.LongHoses(off - 1)

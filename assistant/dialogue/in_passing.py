@@ -133,13 +133,12 @@ def told_elsewhere(job: Job, state: State, text: str) -> Outcome | None:
     why = next((m for m in heard_so if isinstance(m, Trouble) and m.code in NOT_FOR_THIS), None)
     if why is None:
         return None
-    fit = [(target, e) for target, e in told_so_far(job, state) if is_usual(e, said)]
-    partners = job.graph[open_.place].facts
-    mended = [t for t, e in fit if its_name(e, said)] or [
-        t for t, _ in fit if t.entry.fact in partners
-    ]
-    if mended:
-        return new_value(job, state, mended[0], said)
+    told, partners = [*told_so_far(job, state)], job.graph[open_.place].facts
+    named_so = [(target, wanted) for target, wanted in told if its_name(wanted, said)]
+    beside = [(target, wanted) for target, wanted in told if target.entry.fact in partners]
+    for target, wanted in (*named_so, *beside):
+        if is_usual(wanted, said):
+            return new_value(job, state, target, said)
     for name in asked_later(job, state, open_):
         wanted = expect(job, state.log, state.situation, name, listed=False)
         reading = read(wanted, said) if is_usual(wanted, said) else None

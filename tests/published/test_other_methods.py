@@ -12,10 +12,13 @@ from assistant.calc import plan, strip, target, weigh_out
 from tests.calc.us import AC, FT, IN, LB, LB_AC, PER_FT2, PER_LB, us
 from tests.script.running import BASE, run
 
-
-@pytest.mark.parametrize(
+COURSE = pytest.mark.parametrize(
     ("inches", "grams"), [("6", 0.78), ("7", 0.91), ("7.5", 0.98), ("8", 1.04)]
 )
+TARP = pytest.mark.parametrize(("pounds", "seeds"), [(15, 76), (18, 91)])
+
+
+@COURSE
 def test_grams_per_row_on_a_course_of_150_feet(inches: str, grams: float) -> None:
     """No-Till Farmer, multipliers credited to University of Kentucky: grams per lb/ac and row."""
     ground = strip.strip_ground(
@@ -25,9 +28,7 @@ def test_grams_per_row_on_a_course_of_150_feet(inches: str, grams: float) -> Non
     assert catch.target_catch_per_row * 1000 == pytest.approx(grams, abs=0.005)
 
 
-@pytest.mark.parametrize(
-    ("inches", "grams"), [("6", 0.78), ("7", 0.91), ("7.5", 0.98), ("8", 1.04)]
-)
+@COURSE
 def test_the_program_gives_them_too(inches: str, grams: float) -> None:
     """At 20 lb/ac, as 1 lb/ac is no rate of grain; 15 turns of 10 ft are the course."""
     course = {"distance_per_turn": "10 ft", "turns": 15, "rows_caught": 1}
@@ -66,7 +67,7 @@ def test_a_bag_and_its_acres() -> None:
     assert found.weigh_out_rate == pytest.approx(us(15, LB_AC), abs=us("0.02", LB_AC))
 
 
-@pytest.mark.parametrize(("pounds", "seeds"), [(15, 76), (18, 91)])
+@TARP
 def test_alfalfa_seeds_on_a_tarp_through_the_program(pounds: int, seeds: int) -> None:
     """The same column, as a target told in pounds: seeds a square foot to be dropped."""
     seed = {"crop": "alfalfa", "seeds_per_weight": "220,000 seeds/lb"}
@@ -74,7 +75,7 @@ def test_alfalfa_seeds_on_a_tarp_through_the_program(pounds: int, seeds: int) ->
     assert round(ran.value("seeds_per_area") / float(PER_FT2)) == seeds
 
 
-@pytest.mark.parametrize(("pounds", "seeds"), [(15, 76), (18, 91)])
+@TARP
 def test_alfalfa_seeds_on_a_tarp(pounds: int, seeds: int) -> None:
     """A forage column prints 15 to 18 lb/ac as 75 to 90 seeds a square foot: about, at 220,000."""
     size = us(220_000, PER_LB)
