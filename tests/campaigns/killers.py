@@ -27,6 +27,7 @@ from assistant.flowfile.findings import Finding
 from assistant.flowfile.gate import shape_faults
 from tests.bad_input import edges
 from tests.campaigns.mutants import NO_ROADS, TEXTS, Mutant
+from tests.checking.test_by_hand import as_listed, listed
 from tests.stories import play, test_stories
 from tests.stories.story import FOLDER, Story, read_story, stories
 from tests.stories.write_demo import DEMOS, PREFIX
@@ -109,6 +110,7 @@ def _found(mutant: Mutant, folder: Path, jobs: Set[str], used: Uses) -> Iterator
     for judge in (*JUDGES, reading_faults, *((roads,) if on_the_road(mutant) else ())):
         yield from (f"checker: {each.code}" for each in judge(flows))
     yield from (f"edges: {each}" for each in edges.faults(load(folder)))
+    yield from ("by hand: marks" for _ in range([*as_listed(load(folder))] != listed()))
     vars(play).update(flows_folder=lambda: folder)  # this process is thrown away
     for story in touched(mutant, jobs, used):
         yield from (f"story: {story.name}" for _ in range(not holds(story)))

@@ -278,6 +278,14 @@ def _leading(table: Table, gone: str, to: str) -> Iterator[Edit]:
                     yield ("step", number, key, outcome), to
 
 
+def drop_mark(_: str, table: Table) -> Made:
+    """A step is not told any more to be near a hazard, to put back or to be asked again."""
+    for number, step, _below in _steps(table):
+        for mark in ("exposes", "put_back", "again"):
+            if mark in step:
+                yield step["id"], mark, [(("step", number, mark), GONE)]
+
+
 def swap_texts(file: str, table: Table) -> Made:
     """Two texts that stand one after the other say what the other should."""
     said: dict[str, list[tuple[str, Path_, str]]] = {"say": [], "label": [], "ask": [], "text": []}
@@ -299,6 +307,6 @@ OPERATORS: tuple[tuple[str, Callable[[str, Table], Made]], ...] = tuple(
     (make.__name__, make)
     for make in chain(
         (drop_edge, swap_targets, shift_range, change_unit),
-        (drop_caution, drop_policy, unset_fact, drop_ask, swap_texts),
+        (drop_caution, drop_policy, unset_fact, drop_ask, drop_mark, swap_texts),
     )
 )
