@@ -6,6 +6,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from fractions import Fraction
 
+from assistant.quantities.kinds import KINDS
+
 
 @dataclass(frozen=True, slots=True)
 class Choice:
@@ -39,12 +41,16 @@ class Expect:
     usual_least: Fraction | None = None
     usual_most: Fraction | None = None
     variants: tuple[Expect, ...] = ()
-    whole: bool = False
     decimal: bool = False
     by_unit: bool = False
     as_many: int = 0
     order: tuple[str, ...] = ()
     order_of: str = ""
+
+    @property
+    def whole(self) -> bool:
+        """Whether a part of one makes no sense: rows, seeds, teeth, bags."""
+        return KINDS[self.kind].whole or self.kind == "count"
 
 
 @dataclass(frozen=True, slots=True)

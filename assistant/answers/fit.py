@@ -25,7 +25,7 @@ COMPLETED = {
 }
 """What people leave out: at a rate "80 lb" is per acre and "80 kg" per hectare."""
 
-COUNTED_NOUNS = ("seed", "plant", "row", "turn", "mark")
+COUNTED_NOUNS = ("seed", "plant", "row", "turn", "mark", "tooth")
 LITERAL_FROM = 1000  # from here on a bare number of seeds per weight is never short for thousands
 
 

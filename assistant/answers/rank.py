@@ -58,7 +58,7 @@ def _fault(expect: Expect, guess: Guess) -> str:
         return "negative"
     if guess.number == 0 and not (kind.zero or below_zero):
         return "zero"
-    if (kind.whole or expect.whole) and guess.number.denominator != 1:
+    if expect.whole and guess.number.denominator != 1:
         return "not_whole"
     most = expect.most if expect.most is not None else 1
     if kind.form == "percent" and guess.number > 100 * max(most, 1):

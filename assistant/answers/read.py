@@ -76,7 +76,8 @@ def _told_again(expect: Expect, text: str) -> Settled | None:
 
 def _name(expect: Expect, text: str) -> Settled:
     told = name(text)
-    if yes_no(told) is not None or (expect.choices and _is_value(told)):
+    nothing = not any(map(str.isalnum, told))
+    if nothing or yes_no(told) is not None or (expect.choices and _is_value(told)):
         raise Trouble("not_understood")
     own = next((n for n in expect.names if told.lower().startswith(f"{n} ")), "")
     told = told[len(own) :].lstrip(" :#") if own else told

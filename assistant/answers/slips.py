@@ -82,7 +82,7 @@ def _slips(expect: Expect, told: str) -> Iterator[str]:
     kind = KINDS[expect.kind]
     number, unit = parts(expect.kind, told)
     moved = {times: number * times for times in (*NEAR, *FAR)}
-    moved = {t: n for t, n in moved.items() if n and (not kind.whole or n.denominator == 1)}
+    moved = {t: n for t, n in moved.items() if n and (not expect.whole or n.denominator == 1)}
     near = [moved[times] for times in NEAR if times in moved]
     finest = HUNDREDTHS if expect.decimal else TENTHS
     typed_so = [n for n in near if number.denominator == 1 or (n * finest).denominator == 1]

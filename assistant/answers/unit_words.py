@@ -43,6 +43,7 @@ _WORDS = {
     "h": "h|hr|hrs|hour|hours|hora|horas",
     "s": "s|sec|secs|second|seconds|segundo|segundos",
     "min": "min|mins|minute|minutes|minuto|minutos",
+    "tooth": "tooth|teeth|cog|cogs|diente|dientes",
     "mark": "mark|marks|notch|notches|marca|marcas",
     "%": "%|pct|percent|out_of_100|of_100|in_100|de_cada_100|de_100",
 }

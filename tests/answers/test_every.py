@@ -5,7 +5,7 @@ import pytest
 from assistant.answers.expect import Expect, Refusal, Settled
 from assistant.answers.read import read
 
-PASSES = Expect("passes", "count", least=None, whole=True)
+PASSES = Expect("passes", "count", least=None)
 
 
 @pytest.mark.parametrize(
