@@ -24,6 +24,7 @@ def ask(walk: Walk) -> str | None:
         if entry and still_possible(walk, entry):
             walk.use(entry)
             settle(walk, entry)
+            outdate(walk, fact)
         elif fact in walk.at.pool and fits_here(walk, fact) and usual_now(walk, fact):
             take_from_pool(walk, fact)
     if walk.node.step.quiet:
@@ -31,6 +32,13 @@ def ask(walk: Walk) -> str | None:
             take_quietly(walk, fact)
     still = due(walk)
     return opened(walk, still) if still else outcome_of_ask(walk)
+
+
+def outdate(walk: Walk, fact: str) -> None:
+    """What was told early waits no more once it is another: the fact may be asked again."""
+    told = walk.at.pool.get(fact)
+    if told and told.origin not in LENT and not walk.job.graph.home(fact):
+        del walk.at.pool[fact]
 
 
 def still_possible(walk: Walk, entry: Entry) -> bool:
@@ -160,16 +168,9 @@ def take_from_pool(walk: Walk, fact: str) -> None:
     """Settle what was told early, and read it back."""
     told = walk.at.pool.pop(fact)
     at = walk.at
+    origin, now = told.origin or walk.job.fact(fact).told, walk.log.sitting
     entry = Entry(
-        at.place,
-        at.visit,
-        fact,
-        told.settled,
-        told.variant,
-        told.typed,
-        told.origin or walk.job.fact(fact).told,
-        told.sure,
-        walk.log.sitting,
+        at.place, at.visit, fact, told.settled, told.variant, told.typed, origin, told.sure, now
     )
     at.used.append(entry)
     settle(walk, entry)

@@ -156,6 +156,14 @@ def test_what_a_person_changed_a_card_lends_no_more() -> None:
     assert talk.open.facts == ("drive_halves",)
 
 
+def test_what_was_told_early_and_changed_does_not_come_back_where_it_is_asked_again() -> None:
+    """Told 92, changed to 85, which is impossible with the hard seed: 92 was taken again."""
+    early = ("alfalfa, lot 301", "no, germination 92 %", "12 lb PLS/ac", "change germination 85")
+    talk = told("fluted_pounds", 4, *early, "yes", "99, 20")
+    assert talk.open.place == "target/live_again"
+    assert talk.open.facts == ("germination", "hard_seed")
+
+
 def test_rows_made_anew_take_with_them_what_was_said_of_them() -> None:
     talk = told("cup_lower_near", 21, "done")
     assert talk.open.kind == "review"
