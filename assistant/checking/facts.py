@@ -14,7 +14,7 @@ from assistant.quantities.settled import NotSettled, exact
 from assistant.quantities.units import UnknownUnit, same_dimension
 
 ONE_OF = "one_of"
-ASKED_NEEDS = ("ask", "why", "help", "example", "unknown")
+ASKED_NEEDS = ("ask", "why", "help", "example", "accepts", "refuses", "unknown")
 
 
 def fact_faults(flows: Flows) -> Iterator[Finding]:

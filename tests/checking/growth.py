@@ -118,7 +118,8 @@ def fact(name: str) -> str:
     """The declaration of a length."""
     return (
         f'[{name}]\nkind = "length"\nlabel = "{name}"\nask = "How long?"\nwhy = "It counts."\n'
-        'help = "Lay a tape."\nexample = "12 ft"\nus = "ft"\nmetric = "m"\nbare = ["ft"]\n'
+        'help = "Lay a tape."\nexample = "12 ft"\naccepts = ["12 ft"]\nrefuses = ["12 lb"]\n'
+        'us = "ft"\nmetric = "m"\nbare = ["ft"]\n'
         'possible = ["1 ft", "900 ft"]\nusual = ["2 ft", "300 ft"]\nunknown = "stop"\n'
         "for_scripts = true\n\n"
     )
@@ -129,7 +130,8 @@ def choice(name: str) -> str:
     names = '{ name = "left", label = "Left" }, { name = "right", label = "Right" }'
     return (
         f'[{name}]\nkind = "choice"\nlabel = "{name}"\nask = "Which way?"\nwhy = "It counts."\n'
-        f'help = "Look."\nexample = "1"\nunknown = "stop"\nchoices = [{names}]\n\n'
+        'help = "Look."\nexample = "1"\naccepts = ["left"]\nrefuses = ["3"]\n'
+        f'unknown = "stop"\nchoices = [{names}]\n\n'
     )
 
 

@@ -22,6 +22,8 @@ ask = "What do you call this plot?"
 why = "The book keeps it under this name."
 help = "Any name will do."
 example = "by the oak"
+accepts = ["by the oak"]
+refuses = ["yes"]
 unknown = { guess = "our plot" }
 
 [crop]
@@ -31,6 +33,8 @@ ask = "Which crop?"
 why = "It tells what is usual."
 help = "As the tag says."
 example = "wheat"
+accepts = ["wheat"]
+refuses = ["yes"]
 known_words = "crops"
 unknown = { guess = "seed" }
 
@@ -41,6 +45,8 @@ ask = "Is the seed treated?"
 why = "It can harm you."
 help = "Look at the tag."
 example = "2"
+accepts = ["yes"]
+refuses = ["3"]
 choices = [{ name = "yes", label = "Yes" }, { name = "no", label = "No", words = ["plain"] }]
 unknown = "stop"
 
@@ -72,6 +78,8 @@ ask = "How long is it?"
 why = "It goes into the area."
 help = "Lay a tape."
 example = "20 ft"
+accepts = ["20 ft"]
+refuses = ["20 lb"]
 us = "ft"
 metric = "m"
 bare = ["ft"]
@@ -87,6 +95,8 @@ why = "They stand for the length."
 help = "Walk at ease."
 usual = ["2", "400"]
 example = "30"
+accepts = ["30"]
+refuses = ["30 lb"]
 unknown = "stop"
 
 [area]
@@ -101,6 +111,8 @@ ask = "Anything to note?"
 why = "It goes on the card."
 help = "A few words."
 example = "wet corner"
+accepts = ["wet corner"]
+refuses = ["yes"]
 unknown = "go_without"
 
 [dose]
@@ -110,6 +122,8 @@ ask = "How much seed?"
 why = "It is what you want."
 help = "A weight or a count."
 example = "2 lb"
+accepts = ["2 lb", "400 seeds"]
+refuses = ["2 ft"]
 variants = { weight = "dose_weight", seeds = "dose_seeds" }
 unknown = "stop"
 
@@ -138,6 +152,8 @@ ask = "Which opening?"
 why = "The next one rests on it."
 help = "By the ruler."
 example = "12 mm"
+accepts = ["12 mm"]
+refuses = ["12 oz"]
 bare = ["mm"]
 at_most = "widest"
 unknown = "stop"
@@ -149,6 +165,8 @@ ask = "What does the scale show?"
 why = "It is judged."
 help = "All tubs together."
 example = "0.6 lb"
+accepts = ["0.6 lb"]
+refuses = ["none"]
 bare = ["lb"]
 usual = ["0.1 lb", "9 lb"]
 unknown = "stop"
