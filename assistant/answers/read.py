@@ -76,12 +76,23 @@ def _told_again(expect: Expect, text: str) -> Settled | None:
 
 def _name(expect: Expect, text: str) -> Settled:
     told = name(text)
-    nothing = not any(map(str.isalnum, told))
+    nothing = not any(map(str.isalnum, told)) or _is_weight(told)
     if nothing or yes_no(told) is not None or (expect.choices and _is_value(told)):
         raise Trouble("not_understood")
     own = next((n for n in expect.names if told.lower().startswith(f"{n} ")), "")
     told = told[len(own) :].lstrip(" :#") if own else told
     return Settled(expect.fact, told, told)
+
+
+def _is_weight(told: str) -> bool:
+    """Whether a text is a weight of seed, or that on an area: "80#", "80 lb/ac"; "204G" may name.
+
+    Such a text answers the question of the target, and no lot or drill is called so.
+    """
+    if not re.search(r"[\s#/]", told):
+        return False
+    wanted = (Expect("", kind) for kind in ("mass", "rate"))
+    return any(isinstance(read(each, told), Settled | Doubt) for each in wanted)
 
 
 def _is_value(told: str) -> bool:

@@ -43,6 +43,17 @@ def test_a_value_is_no_crop(typed: str) -> None:
     assert isinstance(read(q.CROP, typed), Refusal)
 
 
+@pytest.mark.parametrize("typed", ["80#", "80 lb", "80 lb/ac", "80 lbs an acre", "90 kg", ".", "?"])
+def test_a_weight_of_seed_or_no_letter_is_no_name(typed: str) -> None:
+    assert isinstance(read(q.LOT, typed), Refusal)
+    assert isinstance(read(q.CROP, typed), Refusal)
+
+
+@pytest.mark.parametrize("typed", ["80", "204G", "A-12", "the 30 ft", "30 ft", "12 b"])
+def test_what_looks_a_little_like_a_weight_may_be_a_name(typed: str) -> None:
+    assert read(q.LOT, typed) == Settled("lot", typed, typed)
+
+
 def test_the_beginning_of_two_choices_is_asked() -> None:
     asked = read(CROPS, "winter")
     assert isinstance(asked, Doubt)
