@@ -91,7 +91,8 @@ def test_a_plugged_row_does_not_clear_itself_by_dragging_the_mean() -> None:
         ((54, 57, 55, 56, 48, 55), rows.SomeOdd),
         ((54, 30, 55, 31, 56, 55, 29), rows.SomeOdd),
         ((54, 55, 53, 54, 55), rows.Even),
-        ((54, 54, 54, 54), rows.Even),
+        ((54, 54, 54, 55), rows.Even),
+        ((54, 54, 54, 54), rows.TooFew),  # one weight told for all, or a coarse scale
         ((54, 54, 20), rows.OnePlugged),
         ((54, 55), rows.TooFew),
         ((), rows.TooFew),
@@ -104,7 +105,7 @@ def test_rows_without_a_pattern_are_held_to_their_limits(
     assert type(pattern(*grams)) is outcome
 
 
-@given(st.lists(st.floats(40.0, 60.0), min_size=3, max_size=40))
+@given(st.lists(st.floats(40.0, 60.0), min_size=3, max_size=40, unique=True))
 def test_second_opinion_on_spread_and_rows_against_the_median(grams: list[float]) -> None:
     found = pattern(*grams)
     assert isinstance(found, PATTERNS | rows.OnePlugged | rows.OneHot | rows.SomeOdd | rows.Even)
