@@ -117,11 +117,11 @@ def over_turns(expect: Expect, text: str) -> list[Guess]:
 def full_less_empty(expect: Expect, text: str) -> list[Guess]:
     """`2.1 full 1.4 empty`, `2.1-1.4`: what is left when the tub is taken off.
 
-    It is seed alone, so never the fact of seed and tub together.
+    It is seed alone, so never the fact of seed and tub together, nor that of the tub.
     """
     if KINDS[expect.kind].plain != "kg":
         return []
-    together = not set(GROSS).isdisjoint(expect.names)
+    together = not {*GROSS, "tub"}.isdisjoint(expect.names)
     named = bool(_FULL_OR_EMPTY.search(text))
     two = _two_named(text) if named else _both(LESS.fullmatch(text))
     if len(two) != 2 or (together and not named):  # noqa: PLR2004  full and empty

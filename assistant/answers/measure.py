@@ -88,8 +88,10 @@ def without_names(expect: Expect, text: str) -> str:
 
     A name that is a unit stays one: "seeds per pound: 12500" is 12500 seeds per pound.
     """
-    for name in sorted({*map(unaccented, expect.names)} - UNIT_NAMES, key=len, reverse=True):
-        found = re.match(rf"{re.escape(name)}\b[\s:=,.]*(?:is |es )?(?=.)", text)
+    names = sorted({*map(unaccented, expect.names)} - UNIT_NAMES, key=len, reverse=True)
+    more = rf"(?: (?:{'|'.join(map(re.escape, names))}))?[\s:=,.]*(?:is |es |weighs )?(?=.)"
+    for name in names:
+        found = re.match(rf"(?:the )?{re.escape(name)}\b{more}", text)
         rest = text[found.end() :] if found else ""
         if rest.strip() and not (name in words.GROSS and compound.tells_empty(rest)):
             return f"{rest} {name}" if _PER.search(name) and _BARE.fullmatch(rest) else rest

@@ -214,6 +214,22 @@ def test_what_is_left_of_a_line_keeps_its_own_signs() -> None:
     assert corrected_part("no, X7", ("no",), (), ()) == "X7"
 
 
+TUB = Expect("tare", "mass", bare=("lb",), names=("tub", "tare", "empty"))
+
+
+@pytest.mark.parametrize(
+    "text", ["tub 0.3", "empty tub 0.3 lb", "the empty tub is 0.3", "the tub weighs 0.3"]
+)
+def test_a_fact_is_named_by_two_of_its_names(text: str) -> None:
+    assert settled(TUB, text) == "0.3 lb"
+
+
+@pytest.mark.parametrize("text", ["1.0 lb, tub 0.3 lb", "1.0 full 0.3 empty", "1.0 lb less 0.3 lb"])
+def test_the_weight_of_a_tub_is_no_difference(text: str) -> None:
+    """It was: of "0.6 lb, tub 0.3 lb" at the empty tub 0.3 lb was taken, of 1.0 lb 0.7."""
+    assert refused(TUB, text).code == "two_numbers"
+
+
 @pytest.mark.parametrize("text", ["germ 92", "92 germ"])
 def test_a_fact_named_before_or_behind_its_value_is_told_early(text: str) -> None:
     told = early((q.GERM,), text)
