@@ -17,7 +17,8 @@ SAMPLED: dict[str, Value] = {
 }
 
 EXAMPLES: Mapping[str, tuple[Inputs, ...]] = {
-    "mix_total": (RATES,),
+    "mix_total": (RATES, {"species_rates": (0.003,)}),
+    "live_kinds": tuple({"species_live_rates": rates} for rates in ((0.003, 0.002), (0.003,))),
     "mix_seeds": (
         {**RATES, **SIZES, **LIVE},
         {**RATES, **SIZES, "species_live_shares": (0.9,)},

@@ -24,6 +24,9 @@ from assistant.calc.contract import (
 )
 from assistant.calc.figures import at_least, to_step
 
+KINDS_LEAST = 2
+"""Species in a mix."""
+
 
 class Mix:
     """The mix as it sits in the bag."""
@@ -34,6 +37,14 @@ class Mix:
 
         bulk_rate: Rate
         species_shares: ManyShares
+
+    @dataclass(frozen=True, slots=True)
+    class Several:
+        """Two kinds or more are told."""
+
+    @dataclass(frozen=True, slots=True)
+    class OneKind:
+        """One figure alone is no mix."""
 
 
 class MixSeeds:
@@ -115,10 +126,17 @@ class NotPaired:
     """It is not clear which number belongs to which species."""
 
 
-def mix_total(*, species_rates: ManyRates) -> Mix.Worked:
+def mix_total(*, species_rates: ManyRates) -> Mix.Worked | Mix.OneKind:
     """The total of a mix and its shares by weight, rates over 0. Common practice, no source."""
+    if len(species_rates) < KINDS_LEAST:
+        return Mix.OneKind()
     total = sum(species_rates)
     return Mix.Worked(total, tuple(each / total for each in species_rates))
+
+
+def live_kinds(*, species_live_rates: ManyLiveRates) -> Mix.Several | Mix.OneKind:
+    """Whether rates in pure live seed are those of a mix. Common practice, no source."""
+    return Mix.Several() if len(species_live_rates) >= KINDS_LEAST else Mix.OneKind()
 
 
 def mix_seeds(

@@ -18,6 +18,7 @@ OATS_PEAS_RADISH_CLOVER = tuple(us(pounds, LB_AC) for pounds in (30, 20, 3, 4))
 def test_oats_peas_radish_and_clover_are_57_pounds() -> None:
     """30 + 20 + 3 + 4 lb/ac: 52.6, 35.1, 5.3 and 7.0 in 100 by weight."""
     found = mixes.mix_total(species_rates=OATS_PEAS_RADISH_CLOVER)
+    assert isinstance(found, mixes.Mix.Worked)
     assert found.bulk_rate == pytest.approx(us(57, LB_AC), rel=EXACT)
     assert [round(100 * share, 1) for share in found.species_shares] == [52.6, 35.1, 5.3, 7.0]
 
@@ -95,9 +96,17 @@ def test_a_single_species_is_a_mix_and_none_is_not() -> None:
     assert isinstance(none, mixes.NotPaired)
 
 
-@given(st.lists(st.integers(0, 10_000), min_size=1, max_size=9).filter(any))
+def test_one_figure_is_no_mix() -> None:
+    """It was one of 100 %, and then no kind was left for the other box."""
+    assert mixes.mix_total(species_rates=(0.003,)) == mixes.Mix.OneKind()
+    assert mixes.live_kinds(species_live_rates=(0.003,)) == mixes.Mix.OneKind()
+    assert mixes.live_kinds(species_live_rates=(0.003, 0.002)) == mixes.Mix.Several()
+
+
+@given(st.lists(st.integers(0, 10_000), min_size=2, max_size=9).filter(any))
 def test_second_opinion_on_shares(parts: list[int]) -> None:
     found = mixes.mix_total(species_rates=tuple(map(float, parts)))
+    assert isinstance(found, mixes.Mix.Worked)
     expected = [float(Fraction(part, sum(parts))) for part in parts]
     assert list(found.species_shares) == pytest.approx(expected, rel=EXACT)
     assert sum(found.species_shares) == pytest.approx(1, rel=EXACT)

@@ -113,7 +113,7 @@ VALUES = {
     "overlap": ("6 in", "20 ft", "0.1 in"),
     "card_rate": ("80 lb/ac", "120 lb/ac"),
     "live_rows": ("6 rows", "12 rows"),
-    "meter_rows": ("16 rows", "12 rows"),
+    "meter_rows": ("4 rows", "12 rows"),
     "counter_ground": ("2 ac", "3 ac"),
     "tram_rows": ("2 rows", "12 rows"),
     "tram_passes": ("1", "3"),
