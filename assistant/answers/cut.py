@@ -15,6 +15,7 @@ from assistant.answers.expect import Doubt, Expect, Line, Reading, Refusal, Sett
 from assistant.answers.fit import is_possible
 from assistant.answers.listing import alike
 from assistant.answers.pieces import AT, JOINS, ends_in_word, piece
+from assistant.answers.rank import is_usual
 from assistant.answers.read import read
 from assistant.answers.slips import variant
 from assistant.answers.unit_words import UNITS
@@ -42,6 +43,13 @@ NO_SUCH_VALUE = frozenset(
     ("zero", "negative", "not_whole", "percent_over_100", "too_small", "too_big", "not_finite")
 )
 """Refusals of a value that was read: the piece is for this question, even in front of a line."""
+
+
+def are_rows(expect: Expect, told: Settled) -> bool:
+    """Whether values are one for each row caught: as many, near to each other, each a usual one."""
+    if values(told) != expect.as_many or not isinstance(told.value, tuple):
+        return False
+    return alike(told.value) and all(is_usual(expect, each) for each in members(told.settled) or ())
 
 
 @dataclass(frozen=True, slots=True)
@@ -221,8 +229,7 @@ class _Search:
             return cost + DOUBTED
         if _no_such_value(self.expects[place], reading):
             cost += NO_SUCH
-        whole = several == variant(self.expects[place], reading.fact).as_many
-        rows = whole and isinstance(reading.value, tuple) and alike(reading.value)
+        rows = are_rows(variant(self.expects[place], reading.fact), reading)
         if several == 2 and not rows:  # noqa: PLR2004  two values may be two facts
             cost += UNCLEAR
         return cost if reading.clear else cost + UNCLEAR

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
+from fractions import Fraction
 
 import pytest
 
@@ -271,6 +272,15 @@ def test_where_two_rows_are_caught_two_numbers_far_apart_are_a_setting_and_a_wei
     near = read_line(pair, "24, 26 g", (), frozenset({"opening"}))
     assert told(near.found) == {"catch": "24 g; 26 g"}
     assert not near.found["catch"].clear
+
+
+def test_two_numbers_of_which_one_is_no_usual_weight_are_a_setting_and_a_weight() -> None:
+    """They were two rows of 5 g and 12 g, and asked about as such."""
+    least, most = Fraction(10, 1000), Fraction(90, 1000)
+    rows = replace(q.ROW_WEIGHTS, as_many=2, usual_least=least, usual_most=most)
+    pair = (q.OPENING_MM, replace(q.CATCH_G, fact="catch", variants=(q.CATCH_G, rows)))
+    line = read_line(pair, "5, 12 g", (), frozenset({"opening"}))
+    assert told(line.found) == {"opening": "5 mm", "catch": "12 g"}
 
 
 @pytest.mark.parametrize("typed", ["8 x 75 g", "8 x 75", "8 times 75 g", "75 g each", "75 a row"])
