@@ -113,13 +113,15 @@ def _near_name(expect: Expect, text: str) -> Doubt | None:
 
 
 def _read_variants(expect: Expect, said: str, text: str) -> Reading:
-    """Each variant's reading; one that is named alone; of a pure-live kind only if it says so."""
-    live = says_live(unaccented(said))
+    """Each variant's reading; one that is named alone; pure live and percent only if it says so."""
+    live, percent = says_live(unaccented(said)), says_percent(said)
     found: list[Settled] = []
     refusals: list[Refusal] = []
     named = tuple(each for each in expect.variants if _is_named(each, said))
     for each in named or expect.variants:
-        reading = read(each, text) if KINDS[each.kind].live == live else None
+        kind = KINDS[each.kind]
+        fits = kind.live == live and (percent or kind.form != "percent")
+        reading = read(each, text) if fits else None
         if isinstance(reading, Refusal):
             refusals.append(reading)
         elif reading:
@@ -130,6 +132,11 @@ def _read_variants(expect: Expect, said: str, text: str) -> Reading:
     if found:
         return Doubt(tuple(found[:MOST_ASKED]))
     return _clearest(refusals, text)
+
+
+def says_percent(said: str) -> bool:
+    """Whether a text tells hundredths: "60 % 40 %", "60 percent"."""
+    return any(UNITS.get(each) == "%" for each in re.findall(r"%|[a-z]+", said))
 
 
 def _whole(found: list[Settled]) -> list[Settled]:

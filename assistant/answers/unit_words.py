@@ -124,7 +124,9 @@ GROSS = listed(
 EMPTY = listed("empty|tare|tub|vacio|vacia|tara")
 TUBS = listed("bucket|pail|pan|tub|cubeta|and|y|is|weighs|es|pesa")
 NET = listed("tared|zeroed|net|neto|netos|ya_con_tara|con_tara|tare_off")
-NOTHING = listed("nothing|empty|no_seed|none_left|nothing_left|nada|zero|cero|vacio")
+NOTHING = listed(
+    "nothing|none|none_at_all|empty|no_seed|none_left|nothing_left|nada|zero|cero|vacio"
+)
 LESS = listed("less|under|menos|light|low")
 LOST = listed("loss|lost|lose|die|dead|died|perdida|muertas|mortality")
 LIVED = listed("survive|survived|survival|alive|live|come_up|came_up|emerge")

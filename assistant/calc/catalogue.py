@@ -189,6 +189,7 @@ REVISIONS: Mapping[Callable[..., Any], int] = {
     mixes.live_kinds: 1,
     mixes.mix_live_shares: 1,
     mixes.mix_from_live: 1,
+    mixes.mix_from_parts: 1,
     mixes.mix_seeds: 1,
     mixes.two_boxes: 1,
     mixes.mix_sorting: 1,

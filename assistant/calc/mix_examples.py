@@ -30,6 +30,10 @@ EXAMPLES: Mapping[str, tuple[Inputs, ...]] = {
     "two_boxes": tuple(
         {**RATES, "small_box_species": places} for places in ((2.0, 3.0), (4.0,), (1.0, 2.0, 3.0))
     ),
+    "mix_from_parts": tuple(
+        {"species_parts": parts, "mix_in_all": 0.006, "parts_within": 0.02}
+        for parts in ((0.6, 0.4), (0.6, 0.3))
+    ),
     "mix_from_live": (
         {"species_live_rates": (0.003, 0.002, 0.0003), **LIVE},
         {"species_live_rates": (0.003,), **LIVE},

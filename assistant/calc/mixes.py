@@ -101,6 +101,16 @@ class MixLive:
         species_live_shares: ManyShares
 
 
+class MixParts:
+    """A mix told in parts of its weight."""
+
+    @dataclass(frozen=True, slots=True)
+    class NotAll:
+        """The parts are not those of one whole; what they come to."""
+
+        parts_in_all: Share
+
+
 class Boxes:
     """One mix from two boxes of a drill."""
 
@@ -195,6 +205,20 @@ def mix_from_live(
         return NotPaired()
     pairs = zip(species_live_rates, species_live_shares, strict=True)
     return MixBulk.Worked(tuple(rate / share for rate, share in pairs))
+
+
+def mix_from_parts(
+    *, species_parts: ManyShares, mix_in_all: Rate, parts_within: Share
+) -> MixBulk.Worked | MixParts.NotAll:
+    """What to drop of each species for its part of the mix by weight, as a share of all parts.
+
+    Parts over 0 that come to 1 within `parts_within`, as rounded percents do. Common
+    practice, no source.
+    """
+    parts = sum(species_parts)
+    if abs(parts - 1) > parts_within:
+        return MixParts.NotAll(parts)
+    return MixBulk.Worked(tuple(mix_in_all * each / parts for each in species_parts))
 
 
 def mix_sorting(

@@ -132,16 +132,15 @@ def row_pattern(
     of cases; of several the one that leaves least spread in its groups. Rows outside `row_low` to
     `row_high` of the median are odd; one alone outside `plugged_under` to `hot_over` is far. The
     spread is the coefficient of variation, divisor n - 1. Rows alike to the last digit show
-    nothing: one weight was told for all, or the scale is too coarse to tell them apart.
+    nothing: one weight was told for all, or the scale is too coarse.
     `one_row` is 1, with its kind. Source: comparing two means, Student's t with pooled spread
     (Snedecor and Cochran, Statistical Methods, from memory); drills compared by the variation
     between outlets, ISO 7256-2, from memory; the limit of 10 %, University of Kentucky news on
     drill calibration. That pattern comes before limits: common practice, no source.
     """
-    few = len(row_weights) < ROWS_LEAST
-    if few or median(row_weights) <= 0 or max(row_weights) <= min(row_weights):
+    middle = median(row_weights or (0.0,))
+    if len(row_weights) < ROWS_LEAST or middle <= 0 or max(row_weights) <= min(row_weights):
         return TooFew()
-    middle = median(row_weights)
     row_cv = relative_spread(row_weights)
     row_offs = tuple(weight / middle - 1 for weight in row_weights)
     shown = _clearest(row_weights, pattern_least, pattern_sure)

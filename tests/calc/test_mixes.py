@@ -112,6 +112,27 @@ def test_second_opinion_on_shares(parts: list[int]) -> None:
     assert sum(found.species_shares) == pytest.approx(1, rel=EXACT)
 
 
+@given(st.lists(st.integers(1, 999), min_size=2, max_size=6), st.integers(1, 300))
+def test_second_opinion_on_parts_of_a_whole(parts: list[int], pounds: int) -> None:
+    shares = tuple(float(Fraction(part, sum(parts))) for part in parts)
+    found = mixes.mix_from_parts(species_parts=shares, mix_in_all=float(pounds), parts_within=0.02)
+    assert isinstance(found, mixes.MixBulk.Worked)
+    expected = [float(Fraction(part * pounds, sum(parts))) for part in parts]
+    assert list(found.species_rates) == pytest.approx(expected, rel=EXACT)
+
+
+def test_rounded_parts_make_the_whole_and_others_do_not() -> None:
+    """A third each as 33 %: 50 lb/ac are still 50, in three like parts."""
+    thirds = mixes.mix_from_parts(
+        species_parts=(0.33, 0.33, 0.33), mix_in_all=us(50, LB_AC), parts_within=0.02
+    )
+    assert isinstance(thirds, mixes.MixBulk.Worked)
+    assert thirds.species_rates == pytest.approx([us(50 / 3, LB_AC)] * 3, rel=EXACT)
+    short = mixes.mix_from_parts(species_parts=(0.6, 0.3), mix_in_all=0.006, parts_within=0.02)
+    assert isinstance(short, mixes.MixParts.NotAll)
+    assert short.parts_in_all == pytest.approx(0.9)
+
+
 # -- sorting ----------------------------------------------------------------------------------
 
 SIZES = (33_000.0, 4_400.0, 500_000.0)
