@@ -12,8 +12,8 @@ from assistant.flowfile.findings import Finding
 CAUTIONS = "cautions.toml"
 DO_NOT_KNOW = "do_not_know"
 PLAIN_NO = {"n", "no"}
-HELP = "cli.help."
-"""Above the names of the commands that are typed to start the program."""
+BEGINS = ("cli.help.", "menu.")
+"""Above the names of what is typed to start the program, and at its first list."""
 
 
 def word_faults(flows: Flows) -> Iterator[Finding]:
@@ -58,6 +58,11 @@ def command_of(flows: Flows, word: str) -> str:
     return ""
 
 
+def _answers(word: str) -> bool:
+    """Whether a word says done, yes or no."""
+    return is_done(word) or word in PLAIN_NO
+
+
 def same_end(fact: Fact, choice: str, command: str) -> bool:
     """Whether "don't know" leads to this very choice, so that it does not matter which is meant."""
     guess = fact.unknown.value if fact.unknown and fact.unknown.way == "guess" else ""
@@ -69,7 +74,7 @@ def _commands(flows: Flows) -> Iterator[Finding]:
     for name, typed in flows.library.commands.items():
         where = ("words.toml", "commands", name)
         for word in typed:
-            if is_done(word) or word in PLAIN_NO:
+            if _answers(word):
                 yield flows.in_file("word_is_answer", where, name, word=word)
             if said.setdefault(word, name) != name:
                 about = {"word": word, "command": said[word]}
@@ -85,12 +90,16 @@ def _terms(flows: Flows) -> Iterator[Finding]:
 
 def _jobs(flows: Flows) -> Iterator[Finding]:
     """A job is begun by its name: on the command line, and at the first list."""
-    typed = {name.removeprefix(HELP) for name in flows.library.words if name.startswith(HELP)}
+    words = flows.library.words
     for name, job in flows.library.jobs.items():
-        command = name if name in typed else command_of(flows, name.replace("_", " "))
+        typed = any(f"{above}{name}" in words for above in BEGINS)
+        said = name.replace("_", " ")
+        command = name if typed else command_of(flows, said)
         if command:
             about = {"job": name, "command": command}
             yield flows.in_file("job_is_command", (job.file,), name, **about)
+        if _answers(said) or said.isdecimal():
+            yield flows.in_file("word_is_answer", (job.file,), name, word=said)
 
 
 def _numbers(flows: Flows, fact: Fact) -> Iterator[Finding]:
