@@ -19,7 +19,7 @@ from assistant.book.book import Book
 from assistant.book.problems import BookProblem, Code
 from assistant.book.records import StoredCard, Talk
 from assistant.book.schema import VERSION
-from assistant.cli import main, parsed, parser_for
+from assistant.cli import FURTHER, main, parsed, parser_for
 from assistant.flow.load import load
 from assistant.flow.place import flows_folder
 from assistant.terminal.flow_files import words_of
@@ -126,6 +126,13 @@ def test_the_help_lists_each_job_by_its_title_and_the_exit_codes(capsys: Out) ->
     _, out, _ = said(capsys, "-h")
     assert "calibrate: Set a drill for its seed" in out
     assert all(code in out for code in ("0 ", "1 ", "2 ", "3 ", "4 ", "129", "130", "143"))
+
+
+def test_the_help_lists_each_command_under_another(capsys: Out) -> None:
+    _, out, _ = said(capsys, "-h")
+    listed = dict(re.findall(r"- (\w+): (.+?)(?= - )", " ".join(out.split())))
+    under = [each.split() for each in FURTHER.values() if not each.startswith("-")]
+    assert [each for each in under if each[1] not in listed[each[0]].split(", ")] == []
 
 
 def test_the_version_comes_first_then_the_formats_and_it_needs_no_book(
