@@ -1,9 +1,9 @@
-"""The flows that ship with one caution taken out, past the checker."""
+"""The flows that ship with one caution or put-back list taken out, past the checker."""
 
 from __future__ import annotations
 
 import shutil
-from collections.abc import Iterator
+from collections.abc import Callable, Container, Iterable, Iterator
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -11,6 +11,7 @@ from assistant.calc.catalogue import CATALOGUE
 from assistant.dialogue.job import Job, job_of
 from assistant.dialogue.situation import Open
 from assistant.flow.load import load
+from assistant.flow.model import Part
 from assistant.flow.place import flows_folder
 from tests.histories.lines import word_for
 from tests.histories.talk import Talk
@@ -31,25 +32,66 @@ class Caution:
         return f"{self.file.partition('/')[2]}:{self.step}"
 
 
+@dataclass(frozen=True)
+class Lists:
+    """Some lists of what to put back, all of one file: the file, the steps."""
+
+    file: str
+    steps: tuple[str, ...]
+
+    def __str__(self) -> str:
+        return f"{self.file.partition('/')[2]}:{'+'.join(self.steps)}"
+
+
+def parts() -> list[Part]:
+    """Every job and part."""
+    return [*library().jobs.values(), *library().parts.values()]
+
+
 def cautions() -> list[Caution]:
     """Every caution of every flow."""
-    parts = [*library().jobs.values(), *library().parts.values()]
     return [
         Caution(part.file, step.id, step.what[0])
-        for part in parts
+        for part in parts()
         for step in part.steps
         if step.kind == "caution"
     ]
 
 
+def put_backs() -> list[Lists]:
+    """The put-back lists of every flow, those of a file together."""
+    found = [Lists(part.file, tuple(s.id for s in part.steps if s.put_back)) for part in parts()]
+    return [each for each in found if each.steps]
+
+
 def flows_without(caution: Caution, folder: Path) -> Path:
     """A copy of the flows in which a caution only says something, or is a list that waits."""
+
+    def spoiled(step: str) -> str:
+        put = "wait = true" if "\nsay = " in step else 'say = "On."'
+        return step.replace(f'caution = "{caution.hazard}"', put)
+
+    return _copied(folder, caution.file, (caution.step,), spoiled)
+
+
+def flows_without_lists(gone: Lists, folder: Path) -> Path:
+    """A copy of the flows in which some put-back lists say a word and go on."""
+
+    def spoiled(step: str) -> str:
+        kept = [line for line in step.splitlines() if line.startswith(("id = ", "next = "))]
+        return "\n".join(["", *kept, 'say = "On."', "", ""])
+
+    return _copied(folder, gone.file, gone.steps, spoiled)
+
+
+def _copied(folder: Path, file: str, ids: Iterable[str], spoiled: Callable[[str], str]) -> Path:
+    """A copy of the flows with some steps of a file changed."""
     flows = Path(shutil.copytree(flows_folder(), folder / "flows"))
-    path = flows / caution.file
+    path = flows / file
     head, *steps = path.read_text(encoding="utf-8").split("[[step]]")
-    at = next(n for n, step in enumerate(steps) if f'id = "{caution.step}"\n' in step)
-    put = "wait = true" if "\nsay = " in steps[at] else 'say = "On."'
-    steps[at] = steps[at].replace(f'caution = "{caution.hazard}"', put)
+    for each in ids:
+        at = next(n for n, step in enumerate(steps) if f'id = "{each}"\n' in step)
+        steps[at] = spoiled(steps[at])
     path.write_text("[[step]]".join([head, *steps]), encoding="utf-8")
     return flows
 
@@ -60,14 +102,10 @@ def jobs_of(flows: Path) -> dict[str, Job]:
     return {name: job_of(found, name, CATALOGUE) for name in found.jobs}
 
 
-def near(caution: Caution) -> Iterator[Story]:
-    """The stories that come to a caution."""
-    steps = {
-        id(step)
-        for part in (*library().jobs.values(), *library().parts.values())
-        for step in part.steps
-        if part.file == caution.file and step.id == caution.step
-    }
+def near(file: str, ids: Container[str]) -> Iterator[Story]:
+    """The stories that come to some steps of a file."""
+    found = (step for part in parts() if part.file == file for step in part.steps)
+    steps = {id(step) for step in found if step.id in ids}
     for story in stories():
         graph = job_named(story.job).graph
         if steps & {id(node.step) for node in graph.nodes.values()}:

@@ -65,8 +65,9 @@ class Watch:
             home = self.home(before)
             self.passed.add((before.hazard, section(f"{home}/")))
             self.ever.add((before.hazard, section(f"{home}/")))
-            if not self.talk.job.caution(before.hazard).of_seed:
-                self.raised |= {section(before.place): text for text in self.lists_in(home)}
+            caution, listed = self.talk.job.caution(before.hazard), self.list_in(home)
+            if caution.undone or (listed and not caution.of_seed):
+                self.raised[section(before.place)] = listed
         node = self.node(before)
         if before.kind == "wait" and node.step.put_back and line == "done":
             self.raised.pop(section(before.place), None)
@@ -86,11 +87,11 @@ class Watch:
             default=here,
         )
 
-    def lists_in(self, part: str) -> list[str]:
-        """The first line of the put-back list of a part, if it has one."""
+    def list_in(self, part: str) -> str:
+        """The first line of the put-back list of a part, empty where it has none."""
         nodes = self.talk.job.graph.nodes.values()
-        listed = [n for n in nodes if n.step.put_back and f"{n.part}/".startswith(f"{part}/")]
-        return [each.step.say.split("\n")[0] for each in listed[:1]]
+        listed = (n for n in nodes if n.step.put_back and f"{n.part}/".startswith(f"{part}/"))
+        return next((each.step.say.split("\n")[0] for each in listed), "")
 
     def node(self, open_: Open) -> Node:
         """The step of a question."""
