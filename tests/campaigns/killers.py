@@ -27,6 +27,7 @@ from assistant.flowfile.findings import Finding
 from assistant.flowfile.gate import shape_faults
 from tests.bad_input import edges
 from tests.campaigns.mutants import NO_ROADS, TEXTS, Mutant
+from tests.card import test_page
 from tests.checking.test_by_hand import as_listed, listed
 from tests.stories import play, test_stories
 from tests.stories.story import FOLDER, Story, read_story, stories
@@ -38,6 +39,7 @@ PATIENCE = 400.0
 
 SNAPSHOTS = FOLDER / "__snapshots__" / "test_stories"
 SNAPSHOT = "test_the_conversation_reads_as_it_did[{}].txt"
+CARD = "card.toml"
 Uses = Mapping[str, frozenset[str]]
 """The steps of the flow files that each story comes by, as `file id`."""
 Jobs = Mapping[str, frozenset[str]]
@@ -112,6 +114,7 @@ def _found(mutant: Mutant, folder: Path, jobs: Set[str], used: Uses) -> Iterator
     yield from (f"edges: {each}" for each in edges.faults(load(folder)))
     yield from ("by hand: marks" for _ in range([*as_listed(load(folder))] != listed()))
     vars(play).update(flows_folder=lambda: folder)  # this process is thrown away
+    yield from ("page: conditions" for _ in range(mutant.file == CARD and not page_holds()))
     for story in touched(mutant, jobs, used):
         yield from (f"story: {story.name}" for _ in range(not holds(story)))
 
@@ -128,7 +131,8 @@ def road_faults(flows: Flows, first: Set[str]) -> Iterator[Finding]:
 def on_the_road(mutant: Mutant) -> bool:
     """Whether a mutant may change the roads of a job, which take by far the longest to walk."""
     in_flow = mutant.file.startswith(("jobs/", "parts/"))
-    return mutant.operator not in NO_ROADS and (in_flow or mutant.operator != TEXTS)
+    of_roads = mutant.operator not in NO_ROADS and mutant.file != CARD
+    return of_roads and (in_flow or mutant.operator != TEXTS)
 
 
 def touched(mutant: Mutant, jobs: Set[str], used: Uses) -> list[Story]:
@@ -141,6 +145,16 @@ def touched(mutant: Mutant, jobs: Set[str], used: Uses) -> list[Story]:
     if not used or not mutant.file.startswith(("jobs/", "parts/")):
         return told
     return [s for s in told if any(each.startswith(f"{mutant.file} ") for each in used[s.name])]
+
+
+def page_holds() -> bool:
+    """Whether the page of a card passes the tests of its conditions."""
+    try:
+        for test in test_page.HOLDS:
+            test()
+    except Exception:  # noqa: BLE001  a flow that breaks a test in any way is found out
+        return False
+    return True
 
 
 def holds(story: Story) -> bool:

@@ -13,6 +13,7 @@ from collections.abc import Callable, Iterator, Mapping
 from copy import deepcopy
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import partial
 from itertools import chain, pairwise
 from pathlib import Path
 from typing import Any
@@ -20,6 +21,7 @@ from typing import Any
 Table = dict[str, Any]
 Path_ = tuple[str | int, ...]
 Edit = tuple[Path_, Any]
+Files = Mapping[str, Table]
 GONE = object()
 """What a key is set to that is taken out."""
 
@@ -114,18 +116,28 @@ def _inline(value: Any) -> str:
 
 
 def mutants(folder: Path) -> list[Mutant]:
-    """Every mutant of the flow files below a folder, in the order of files and operators."""
-    found = []
-    for path in sorted(folder.rglob("*.toml")):
-        name = path.relative_to(folder).as_posix()
-        table = tomllib.loads(path.read_text(encoding="utf-8"))
-        for operator, make in OPERATORS:
+    """Every mutant of the flow files below a folder, in the order of files and operators.
+
+    Those that look into other files come last, so that they leave the samples of the others alone.
+    """
+    paths = sorted(folder.rglob("*.toml"))
+    files = {
+        path.relative_to(folder).as_posix(): tomllib.loads(path.read_text(encoding="utf-8"))
+        for path in paths
+    }
+    across = (("negate_condition", partial(negate_condition, choices_of(files))),)
+    return [*_made(files, OPERATORS), *_made(files, across)]
+
+
+def _made(files: Files, operators: Operators) -> Iterator[Mutant]:
+    for name, table in files.items():
+        for operator, make in operators:
             for where, what, edits in make(name, table):
-                found.append(Mutant(operator, name, where, what, tuple(edits)))
-    return found
+                yield Mutant(operator, name, where, what, tuple(edits))
 
 
 Made = Iterator[tuple[str, str, list[Edit]]]
+Operators = tuple[tuple[str, Callable[[str, Table], Made]], ...]
 
 
 def _steps(table: Table) -> Iterator[tuple[int, Table, str]]:
@@ -286,6 +298,38 @@ def drop_mark(_: str, table: Table) -> Made:
                 yield step["id"], mark, [(("step", number, mark), GONE)]
 
 
+def negate_condition(choices: Mapping[str, list[str]], _: str, table: Table) -> Made:
+    """What stands under some choices of a fact stands under all the others instead."""
+    for where, path, names in _conditions(table, ()):
+        others = [each for each in choices[str(path[-1])] if each not in names]
+        if others:
+            inside = path[path.index("only") :]
+            yield where, ".".join(map(str, inside)), [(path, others)]
+
+
+def _conditions(inside: Any, path: Path_) -> Iterator[tuple[str, Path_, list[str]]]:
+    """Each choice fact under an `only`, with the place of that and the choices named."""
+    named = inside.items() if isinstance(inside, dict) else ()
+    for key, value in named or (enumerate(inside) if isinstance(inside, list) else ()):
+        if "only" in path and isinstance(value, list):
+            yield ".".join(map(str, path[: path.index("only")])), (*path, key), value
+        else:
+            yield from _conditions(value, (*path, key))
+
+
+def choices_of(files: Files) -> dict[str, list[str]]:
+    """The choices of each choice fact; the outcome of a card is a finish that makes one."""
+    found = {
+        name: [choice["name"] for choice in fact["choices"]]
+        for file, table in files.items()
+        for name, fact in _facts(file, table)
+        if "choices" in fact
+    }
+    steps = (step for table in files.values() for step in table.get("step", ()))
+    made = dict.fromkeys(step["finish"] for step in steps if step.get("card"))
+    return {**found, "outcome": [*made]}
+
+
 def swap_texts(file: str, table: Table) -> Made:
     """Two texts that stand one after the other say what the other should."""
     said: dict[str, list[tuple[str, Path_, str]]] = {"say": [], "label": [], "ask": [], "text": []}
@@ -303,7 +347,7 @@ def swap_texts(file: str, table: Table) -> Made:
                 yield one, f"{key} {other}", [(path, words), (there, text)]
 
 
-OPERATORS: tuple[tuple[str, Callable[[str, Table], Made]], ...] = tuple(
+OPERATORS: Operators = tuple(
     (make.__name__, make)
     for make in chain(
         (drop_edge, swap_targets, shift_range, change_unit),

@@ -118,6 +118,7 @@ def test_a_fluted_card_tells_setting_seed_catch_and_check() -> None:
         "Proven: the catches agree.",
         "Opening at the cup 20 mm",
         "Lever mark 5",
+        "Go by the opening, with a ruler.",
         "For more seed: A higher number.",
         "Wanted: 28 plants per sq ft (301 plants per sq m).",
         "So drop 125 lb/ac (140 kg/ha).",
@@ -128,6 +129,7 @@ def test_a_fluted_card_tells_setting_seed_catch_and_check() -> None:
         "24 rows, 7.5 in (19.1 cm) apart. One wheel turns: Every row.",
         "Seed size: 12,500 per lb (27,560 per kg). Germination: 92 %.",
         "You should find 22.4 seeds per ft (73.4 seeds per m).",
+        "Roll 10 turns, drill loaded.",
         "Made 2026-04-14. Number 06ernsd8r00000000001.",
     ):
         assert line in page.text()
@@ -166,6 +168,10 @@ def test_one_catch_is_not_proven() -> None:
     text = read(card_of("early_card")).text()
     assert "One catch, NOT PROVEN. Dig early in the field." in text
     assert "two catches agree" not in text
+
+
+HOLDS = (test_a_fluted_card_tells_setting_seed_catch_and_check, test_one_catch_is_not_proven)
+"""What between them tells each condition of the page from its opposite."""
 
 
 def test_a_guess_and_what_is_not_known_are_told() -> None:

@@ -58,6 +58,14 @@ def test_a_key_is_set_anew_and_taken_out() -> None:
     assert edited(table, ((("step", 0, "next"), GONE),)) == {"step": [{"id": "a"}]}
 
 
+def test_a_condition_is_turned_to_the_other_choices_where_there_are_any() -> None:
+    turned = [m for m in mutants(flows_folder()) if m.operator == "negate_condition"]
+    others = {mutant.where: mutant.edits[0][1] for mutant in turned if mutant.where != "series"}
+    assert others["treated_seed"] == ["no"]
+    assert others["page.block.1"] == ["one_catch"]
+    assert "page.block.11" not in others
+
+
 def test_each_survivor_that_is_listed_is_still_a_mutant_and_has_its_reason() -> None:
     assert set(SURVIVORS) <= {mutant.name for mutant in mutants(flows_folder())}
     for change, reason in {**SURVIVORS, **CODE_SURVIVORS}.items():
