@@ -88,6 +88,8 @@ def _without_own_per(expect: Expect, kind: Kind, below: str) -> str:
 def _in_kind(expect: Expect, kind: Kind, above: str, below: str) -> tuple[str, ...]:
     if below == "1000":
         return (above,) if kind.name == "seeds_per_weight" and above in ("g", "oz") else ()
+    if below and "/" in above + below:  # "km/h per hour", "per rpm"
+        return ()
     counts = {"row", "turn", "mark", "%"} - {kind.noun}  # "12 turns per lb" is a unit
     if below in ("row", "turn", "each", "%") or above in counts:
         return ()

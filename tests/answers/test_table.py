@@ -223,6 +223,8 @@ REST = several(
     (q.CATCH, ("0.73 lb\n0.74 lb",), refused("many_lines")),
     (q.CATCH, ("lb",), refused("no_number")),
     (q.CATCH, ("heavy",), refused("not_a_number")),
+    (q.SPEED, ("8 kmh/h", "8 kmh per hour"), refused("unit_of_another_kind")),
+    (q.SHAFT, ("52/rpm", "52a rpm"), refused("unit_of_another_kind")),
     (q.CATCH, ("7 smoots",), refused("unknown_unit")),
     (q.CATCH, ("7 ft",), refused("unit_of_another_kind")),
     (q.TEST_WEIGHT, ("58", "58 lb", "58 lb/bu"), "58 lb/bu"),
