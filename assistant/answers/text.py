@@ -57,6 +57,7 @@ _CONTROL = re.compile(
     "[\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x9f\u061c\u200e\u200f\u202a-\u202e\u2066-\u2069]"
 )
 _LINE_END = re.compile("[\n\r\u2028\u2029]+")
+_RAISED = re.compile("(?<=\\d)[⁺⁻]?[⁰¹²³⁴⁵⁶⁷⁸⁹]+")  # "5²" is not 52
 _PASTE_MARK = re.compile("\x1b\\[20[01]~")
 
 
@@ -89,7 +90,8 @@ def marked(text: str) -> str:
 
     Raises: as `one_line` does.
     """
-    parted = "".join(_vulgar(each) for each in one_line(text).translate(_MARKS))
+    typed = _RAISED.sub(r"^\g<0>", one_line(text).translate(_MARKS))
+    parted = "".join(map(_vulgar, typed, f"{typed[1:]} "))
     folded = unicodedata.normalize("NFKC", parted).translate(_MARKS).replace("''", '"')
     return " ".join(folded.split())
 
@@ -99,10 +101,14 @@ def plain(text: str) -> str:
     return marked(text).lower()
 
 
-def _vulgar(mark: str) -> str:
-    """A vulgar fraction such as ½ as " 1/2"; any other character as it is."""
+def _vulgar(mark: str, after: str) -> str:
+    """A vulgar fraction such as ½ as " 1/2", any other character as it is.
+
+    A digit after a fraction is no digit of it: "7½5" is two numbers, not 7 1/25.
+    """
     if unicodedata.decomposition(mark).startswith("<fraction>"):
-        return " " + unicodedata.normalize("NFKC", mark).replace("⁄", "/")
+        told = unicodedata.normalize("NFKC", mark).replace("⁄", "/")
+        return f" {told} " if after.isdigit() else f" {told}"
     return mark
 
 
