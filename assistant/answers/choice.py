@@ -46,8 +46,14 @@ def _plainly(expect: Expect, said: str, text: str) -> list[Choice]:
 
 
 def known_name(expect: Expect, text: str) -> Settled | None:
-    """The choice that is named in full, for a name that may also be any other."""
-    said = words_only(text)
+    """The choice that is named in full, for a name that may also be any other.
+
+    None for a text that is no line, such as what stands before a comma alone.
+    """
+    try:
+        said = words_only(text)
+    except Trouble:
+        return None
     known = [each for each in expect.choices if said in _spellings(each)]
     return Settled(expect.fact, known[0].name, known[0].name) if known else None
 

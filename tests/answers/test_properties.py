@@ -89,6 +89,7 @@ OTHERS = (q.TARGET, q.ROWS, q.SPACING, q.CAUGHT, q.GERM, q.HARD, q.LOT, q.FEED, 
 QUESTIONS = (
     *((each,) for each in q.EVERY_KIND),
     *((q.ROWS, q.SPACING), (q.ROLLED, q.STRIP), (q.MARK, q.CATCH), (q.COUNTED, q.COUNTED_WEIGHT)),
+    *((q.CROP, q.LOT), (q.CROP, q.LOT)),  # twice, for the many ways to part two names
 )
 
 UNITS = {

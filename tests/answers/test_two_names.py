@@ -36,3 +36,15 @@ def test_each_part_between_commas_is_used_or_named(
 @pytest.mark.parametrize("typed", ["wheat, no", "wheat, 80 lb/ac", "wheat, treated"])
 def test_what_tells_something_else_is_no_lot(typed: str) -> None:
     assert "lot" not in read_line((q.CROP, q.LOT), typed, OTHERS).found
+
+
+@pytest.mark.parametrize("typed", [",", " ; ", "\u200b, 4471"])
+def test_a_comma_behind_no_name_is_refused(typed: str) -> None:
+    line = read_line((q.CROP, q.LOT), typed, OTHERS)
+    assert "crop" not in line.found
+    assert line.refused["crop"].code == "not_understood"
+
+
+def test_a_join_word_before_a_comma_is_part_of_a_name() -> None:
+    line = read_line((q.CROP, q.LOT), "and 3/8 each wheat lost 12,500", OTHERS)
+    assert line.found["crop"].settled == "and 3/8 each wheat lost 12"
