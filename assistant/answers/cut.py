@@ -6,7 +6,7 @@ A line is short, so every sensible cut is tried, with what was found out kept.
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from functools import lru_cache
 
@@ -93,15 +93,22 @@ def _sound(cut: Cut) -> Cut | None:
 
 
 def rest_of_line(
-    name: Expect, words: Sequence[str], end: int, others: Sequence[Expect]
-) -> Cut | None:
-    """The cut of a line whose first words, up to `end`, are a name; None if they are no name."""
-    text = piece(words[:end])
-    if not text:
-        return None
+    name: Expect, words: Sequence[str], others: Sequence[Expect]
+) -> Callable[[int], Cut | None]:
+    """How a line is cut whose first words, up to a place, are a name; None if they are no name.
+
+    One search serves every place: the ends of the line are the same.
+    """
     search = _Search((name,), words, others, frozenset())
-    rest = search.best(end, frozenset((name.fact,)), 0, apart=True)
-    return _sound(rest.plus(PIECE, Told(name.fact, read(name, text))))
+
+    def cut_at(end: int) -> Cut | None:
+        text = piece(words[:end])
+        if not text:
+            return None
+        rest = search.best(end, frozenset((name.fact,)), 0, apart=True)
+        return _sound(rest.plus(PIECE, Told(name.fact, read(name, text))))
+
+    return cut_at
 
 
 def _parts_value(text: str, rest: Sequence[str]) -> bool:

@@ -103,11 +103,11 @@ def _named(expects: Sequence[Expect], text: str, others: Sequence[Expect], whole
     """
     first = expects[0]
     words = line_words(text)
-    known = [n for n in range(len(words), 0, -1) if known_name(first, piece(words[:n]) or "-")]
+    known = [n for n in range(len(words), 0, -1) if known_name(first, piece(words[:n]))]
     plain = next((n for n, word in enumerate(words) if re.search(r"\d", word)), len(words))
+    cut_at = rest_of_line(Expect(first.fact, "text", choices=first.choices), words, others)
     for end in dict.fromkeys((*known, *range(plain, 0, -1), *range(plain + 1, len(words)))):
-        name = Expect(first.fact, "text", choices=first.choices)
-        cut = rest_of_line(name, words, end, others)
+        cut = cut_at(end)
         if end < len(words) and cut and (end in known or not cut.unused):
             return cut.line()
     return _alone(first, whole)
@@ -124,19 +124,17 @@ def _with_rest(two: Line, first: Expect, second: Expect, others: Sequence[Expect
     if told and isinstance(told.reading, Settled):
         return Line(found={first.fact: two.found[first.fact]}, early={told.fact: told.reading})
     words = line_words(str(two.found[first.fact].value))
+    cut_at = rest_of_line(first, words, others)
     for end in range(1, len(words)):
-        cut = (
-            rest_of_line(first, words, end, others)
-            if known_name(first, piece(words[:end]))
-            else None
-        )
+        cut = cut_at(end) if known_name(first, piece(words[:end])) else None
         if cut and not cut.unused:
             line = cut.line()
             two = replace(two, found={**two.found, **line.found}, early={**two.early, **line.early})
             break
     words = line_words(str(two.found[second.fact].value))
+    cut_at = rest_of_line(second, words, others)
     for end in range(1, len(words)):
-        cut = rest_of_line(second, words, end, others)
+        cut = cut_at(end)
         if cut and not cut.unused:
             line = cut.line()
             told_early = {**two.early, **line.early}
