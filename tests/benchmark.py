@@ -34,6 +34,7 @@ from assistant.flow.load import load
 from assistant.flow.model import Choice, Fact, Library, Part, Step
 from assistant.flow.place import flows_folder
 from assistant.sitting.sitting import open_sitting
+from tests.answers.reading_times import reading_times
 from tests.book.exchange_growth import exchange_growth
 from tests.book.growth import FEW, MANY, growth
 from tests.script.running import world
@@ -69,6 +70,8 @@ def main() -> None:
     row("whole answers / transitions", against_transitions(talked), "")
     row("replay of 160 answers / of 40", replay_growth(), "about 4")
     row("memory, 2,000 prompts / 200", memory_growth(), "about 1")
+    for name, measured, goal in reading_times():
+        row(name, measured, goal)
     print(f"{FEW:,} to {MANY:,} cards")
     for name, measured, goal in chain(growth(), exchange_growth(resident)):
         row(name, measured, goal)
