@@ -18,9 +18,13 @@ import pytest
 from assistant.answers.expect import CODES
 from assistant.book.book import Book
 from assistant.cli import main
+from assistant.dialogue.advance import advance
+from assistant.dialogue.events import Typed
+from assistant.dialogue.job import Job, State
 from assistant.dialogue.messages import Ask, Offer, ReadBack, Trouble
 from assistant.sitting.plain_text import folded
 from tests.bad_input.questions import answered, at_question
+from tests.histories.talk import talk_of
 from tests.script.running import BASE, Facts, calibrate, run, toml, without
 
 ROOT = Path(__file__).parents[2]
@@ -66,6 +70,14 @@ REFUSED = [
     ("ten thousand letters", TURN, "8" * 10_000, "too_long"),
     ("a name of a thousand letters", ("drill",), "x" * 1000, "too_long"),
     ("a pasted block", TURN, "81.5 in\n24\n7.5 in", "many_lines"),
+    ("a unit alone", TURN, "in", "no_number"),
+    ("a weight by bags", LAP, "2 bags", "bags"),
+    ("a weight by bushels", LAP, "2 bu", "bushels"),
+    ("a unit that differs by place", LAP, "3 quintal", "unit_varies"),
+    ("a part of the whole", ("start_opening",), "half open", "part_of_full"),
+    ("a rough count", ("crank_turns", "crank_area"), "about 58 turns", "about"),
+    ("more counts than a hand has time for", ("seeds_counted",), "9 " * 66, "too_many"),
+    ("a name that is an answer", ("drill",), "yes", "not_understood"),
 ]
 
 
@@ -92,6 +104,23 @@ def test_what_can_not_be_is_refused_with_a_sentence_and_an_example(
 def test_every_code_of_a_refusal_has_a_sentence_of_its_own() -> None:
     words = calibrate().library.words
     assert {code for code in CODES if f"refused.{code}" not in words} == set()
+
+
+def codes_heard(job: Job, state: State, text: str) -> list[str]:
+    """The codes of the trouble that a line gets."""
+    said = advance(job, state, Typed(text))[1].messages
+    return [each.code for each in said if isinstance(each, Trouble)]
+
+
+def test_every_code_of_a_refusal_is_heard_in_a_conversation() -> None:
+    """By the table above, but for a limit that is changed and a mix: a code beyond is dead."""
+    mix = talk_of("mix")
+    elsewhere = [
+        *codes_heard(calibrate(), at_question(*LAP), "change ruler step 7"),
+        *codes_heard(mix.job, mix.state, "oats 30 of, peas"),
+    ]
+    assert elsewhere == ["no_unit", "kinds"]
+    assert {code for *_, code in REFUSED} | {*elsewhere} == CODES
 
 
 ASKED = [

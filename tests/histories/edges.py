@@ -12,6 +12,9 @@ from tests.histories.pairs import Outcome, Pair, named
 from tests.stories.play import job_named, library, played
 from tests.stories.story import stories
 
+Step = tuple[str, str]
+"""The file of a part and a step in it."""
+
 
 @dataclass(frozen=True)
 class Unwalked:
@@ -52,6 +55,33 @@ def every() -> set[Outcome]:
     """Every outcome of every step of every job, whichever use of its part it is in."""
     graphs = [job_named(name).graph for name in library().jobs]
     return {named(n, came) for g in graphs for n in g.nodes.values() for came in n.next}
+
+
+def every_step() -> set[Step]:
+    """Every step of every job and part, finishes included."""
+    parts = (*library().jobs.values(), *library().parts.values())
+    return {(part.file, step.id) for part in parts for step in part.steps}
+
+
+def steps_told() -> set[Step]:
+    """Every step that some story comes to."""
+    return {of_file(name, place) for name, place in places_told()}
+
+
+def places_told() -> set[tuple[str, str]]:
+    """Every place of a job that some story comes to."""
+    return {
+        (story.job, place)
+        for story in stories()
+        for state in played(story).states
+        for place in state.situation.visits
+    }
+
+
+def of_file(job: str, place: str) -> Step:
+    """The step at a place, whichever use of its part it is in."""
+    file, step, _ = named(job_named(job).graph[place], "")
+    return file, step
 
 
 def told() -> set[Outcome]:

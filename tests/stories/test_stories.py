@@ -11,7 +11,7 @@ from syrupy.extensions.single_file import SingleFileSnapshotExtension, WriteMode
 from assistant.dialogue.fold import replayed
 from assistant.quantities.kinds import KINDS
 from assistant.quantities.settled import exact
-from tests.histories.edges import every, told, unwalked
+from tests.histories.edges import every, every_step, steps_told, told, unwalked
 from tests.stories.play import job_named, play, played
 from tests.stories.story import FOLDER, Story, sampled, stories
 from tests.stories.write_demo import DEMOS, demos
@@ -116,6 +116,12 @@ def test_every_outcome_of_every_step_is_walked_by_a_story() -> None:
     listed = [each for group in unwalked() for each in group.steps]
     assert len(listed) == len(set(listed))
     assert every() - told() == set(listed)
+
+
+def test_every_step_is_come_to_by_a_story_or_listed() -> None:
+    """An end of a job has no outcome, so that the test above does not look at it."""
+    listed = {(file, step) for group in unwalked() for file, step, _ in group.steps}
+    assert every_step() - steps_told() - listed == set()
 
 
 def says_its_words(story: Story) -> None:
