@@ -1,4 +1,7 @@
-"""Every story told on the screen: the same words and the same record, plain or not."""
+"""Every story told on the screen: the same words and the same record, plain or not.
+
+The plain one is heard through a stand-in for a screen reader.
+"""
 
 from __future__ import annotations
 
@@ -13,6 +16,7 @@ from assistant.terminal.reading import MARK
 from assistant.terminal.screen import Screen
 from tests.stories.play import _springs, book_after, job_named, library, play, played, world
 from tests.stories.story import Story, sampled, stories
+from tests.terminal.screen_reader import ALONE, collapsed, listened
 from tests.terminal.small import TypedLines
 
 STORIES = [story for story in stories() if all(kind == ">" for kind, _ in story.moves)]
@@ -27,24 +31,20 @@ class Echo(TypedLines):
 
     def read(self, again: str = "") -> str:
         """The next line."""
+        print(MARK, end="")
         line = super().read(again)
-        print(MARK + line)
+        print(line)
         return line
 
 
-def told(story: Story, *, plain: bool) -> Sitting:
-    """A story on a screen, with a keyboard that types it; the screen is captured."""
+def bright(story: Story) -> Sitting:
+    """A story on a screen with color, with a keyboard that types it; the screen is captured."""
     sitting, said = open_sitting(
         job_named(story.job), book_after(story.after), world(_springs(story)), system=story.units
     )
-    screen = Screen(library(), colour=not plain, plain=plain)
+    screen = Screen(library(), colour=True)
     converse(sitting, said, screen, Echo([text for _, text in story.moves]))
     return sitting
-
-
-def collapsed(text: str) -> str:
-    """The words alone: no colour, no line ends, one space between."""
-    return " ".join(STYLE.sub("", text).split())
 
 
 @pytest.mark.parametrize("story", sampled(STORIES, 12))
@@ -52,20 +52,20 @@ def test_a_story_is_told_in_plain_lines_with_the_same_words_and_record(
     story: Story, capsys: Out, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     monkeypatch.setenv("LINES", "99")  # the review on one page
-    plain = told(story, plain=True)
-    lines = capsys.readouterr().out
-    assert all(sign == "\n" or sign.isprintable() for sign in lines)
+    plain = listened(story)
+    assert [turn.heard for turn in plain.turns if not turn.answerable] == []
+    assert [t.heard for t in plain.turns if t.asks_alone and t.words > ALONE] == []
     typed_lines = [len(f"{MARK}{text}") for _, text in story.moves]
-    assert max(map(len, lines.split("\n"))) <= max(72, *typed_lines, 0)
-    assert plain.state.log == played(story).sitting.state.log
-    words = collapsed(lines)
+    assert max(map(len, plain.text.split("\n"))) <= max(72, *typed_lines, 0)
+    assert plain.sitting.state.log == played(story).sitting.state.log
+    words = collapsed(plain.text)
     for typed, said in played(story).exchanges[1:]:
         assert collapsed(f"{MARK}{typed}") in words, said
     if not story.snapshot:  # a few will do for what the other screen shows
         return
-    bright = told(story, plain=False)
-    assert bright.state.log == plain.state.log
-    assert without_pictures(collapsed(capsys.readouterr().out), words) == words
+    assert bright(story).state.log == plain.sitting.state.log
+    shown = STYLE.sub("", capsys.readouterr().out)
+    assert without_pictures(collapsed(shown), words) == words
 
 
 def without_pictures(bright: str, plain: str) -> str:
