@@ -1,6 +1,7 @@
 """What moves in the input moves the results by a known factor, and what does not matter does not.
 
-No result is looked up: each run is held against another one.
+No result is looked up: each run is held against another one. Other jobs, and a crank, are in
+`tests/stories/test_doubled.py`.
 """
 
 from __future__ import annotations
