@@ -6,26 +6,29 @@ from functools import cache
 
 import pytest
 
+from assistant.book.nobook import NoBook
 from assistant.dialogue.advance import advance
 from assistant.dialogue.events import Typed
 from assistant.dialogue.job import Job, State
 from assistant.dialogue.messages import Trouble
 from assistant.dialogue.questions import proposals
 from assistant.sitting.plain_text import folded
+from assistant.sitting.sitting import open_sitting
 from tests.bad_input.questions import asks
 from tests.bad_input.test_every_question import ANYWHERE, LINES, NUMBERS, WIDTH, label
-from tests.stories.play import job_named, played
+from tests.stories.play import job_named, played, world
 from tests.stories.story import stories
 
-OTHERS = ("recheck", "air")
+OTHERS = ("recheck", "air", "fault", "field", "mix")
 
 
 @cache
 def states(name: str) -> tuple[State, ...]:
-    """A state for each question that some story of a job puts."""
+    """A state for each question that some story of a job puts, the first of the job too."""
     found: dict[tuple[object, ...], State] = {}
-    for story in stories():
-        for state in played(story).states if story.job == name else ():
+    first = open_sitting(job_named(name), NoBook(), world())[0].state
+    for told in ([first], *(played(each).states for each in stories() if each.job == name)):
+        for state in told:
             open_ = state.situation.open
             if open_ and open_.kind not in {"ended", "fetch", "offer"} and not state.moment:
                 found.setdefault((open_.kind, open_.place, open_.facts), state)
