@@ -11,6 +11,7 @@ from assistant.answers.number import NUMBER
 from assistant.answers.read import read
 from assistant.answers.text import one_of, unaccented
 from assistant.answers.unit_words import UNITS
+from assistant.quantities.settled import members
 
 _UNIT = rf"(?:{one_of(*(word for word in UNITS if word.isalpha()))})(?: pls)?(?:/(?:ac|acre|ha))?"
 _NAME = r"[a-z][a-z' -]*?"
@@ -44,9 +45,15 @@ def kinds_with_values(first: Expect, text: str, others: Sequence[Expect]) -> Lin
 
 
 def paired_lists(expects: Sequence[Expect], text: str) -> Line | None:
-    """`98/90 99/88`: two figures of each kind, as a tag has them; None if it is not written so."""
+    """`98/90 99/88`: two figures of each kind, as a tag has them; None if it is not written so.
+
+    One figure of each kind is the first list alone.
+    """
     if len(expects) != FEWEST or not all(each.many for each in expects):
         return None
+    first = read(expects[0], text)
+    if isinstance(first, Settled) and len(members(first.settled) or ()) == expects[0].as_many:
+        return Line(found={expects[0].fact: first})
     plain = text.strip(" .").lower()
     ordered = in_order(expects[0].order, plain)
     form = _SLASHED if ordered == plain else _SPACED

@@ -5,6 +5,7 @@ from __future__ import annotations
 from itertools import cycle, islice
 
 from assistant.answers.expect import Settled
+from assistant.answers.in_order import kinds_of
 from assistant.answers.read import read
 from assistant.dialogue.expecting import expect
 from assistant.dialogue.job import Job, State
@@ -15,9 +16,10 @@ from assistant.flow.model import Fact
 
 def example_of(job: Job, state: State, fact: Fact) -> str:
     """The fact's example; what a scale shows in its unit and steps, and as many as are wanted."""
-    if fact.as_many:
+    wanted = len(kinds_of(state.situation.choice(fact.in_order_of)))
+    if fact.as_many or wanted:
         several = cycle(fact.example.split())
-        wanted = int(number(job, state.situation, fact.as_many))
+        wanted = wanted or int(number(job, state.situation, fact.as_many))
         return " ".join(islice(several, wanted)) or fact.example
     if not (fact.in_step_of or fact.variants):
         return fact.example
