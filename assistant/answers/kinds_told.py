@@ -47,11 +47,11 @@ def kinds_with_values(first: Expect, text: str, others: Sequence[Expect]) -> Lin
 def paired_lists(expects: Sequence[Expect], text: str) -> Line | None:
     """`98/90 99/88`: two figures of each kind, as a tag has them; None if it is not written so.
 
-    One figure of each kind is the first list alone.
+    One figure of each kind with no comma between is the first list alone.
     """
     if len(expects) != FEWEST or not all(each.many for each in expects):
         return None
-    first = read(expects[0], text)
+    first = read(expects[0], text) if "," not in text else None
     if isinstance(first, Settled) and len(members(first.settled) or ()) == expects[0].as_many:
         return Line(found={expects[0].fact: first})
     plain = text.strip(" .").lower()

@@ -99,3 +99,10 @@ def test_two_lists_are_no_pairs() -> None:
     line = read_line((PURITY, GERMINATION), "98 99, 85 88")
     assert line.found["purity"].settled == "98 %; 99 %"
     assert line.found["germination"].settled == "85 %; 88 %"
+
+
+def test_one_figure_of_each_kind_with_no_comma_is_the_first_list_alone() -> None:
+    lists = tuple(Expect(name, "share", many=True, as_many=2) for name in ("purity", "germination"))
+    line = read_line(lists, "98 99")
+    assert {fact: each.settled for fact, each in line.found.items()} == {"purity": "98 %; 99 %"}
+    assert set(read_line(lists, "98, 90").found) == {"purity", "germination"}
