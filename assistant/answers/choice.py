@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from functools import lru_cache
 
 from assistant.answers.by_number import by_number
@@ -13,6 +14,9 @@ from assistant.answers.yes_no import yes_no
 SHORTEST_START = 3
 NEGATING = frozenset(("no", "not", "never", "none", "isnt", "without", "sin", "nada", "or", "o"))
 """A word that turns a choice round, or sets it beside another one."""
+
+_TOLD = re.compile(r"^(?:i|we) | it$")
+"""What tells no more than that somebody did it: "we taped it"."""
 
 
 def read_choice(expect: Expect, text: str) -> Settled | Doubt:
@@ -37,7 +41,8 @@ def read_choice(expect: Expect, text: str) -> Settled | Doubt:
 
 def _plainly(expect: Expect, said: str, text: str) -> list[Choice]:
     """The choices that a text names by a word of theirs, by number, or with yes and no."""
-    exact = [each for each in expect.choices if said in _spellings(each)]
+    told = {said, _TOLD.sub("", said)}
+    exact = [each for each in expect.choices if not told.isdisjoint(_spellings(each))]
     at = by_number(said, len(expect.choices))
     if exact or at is not None:
         return exact or [expect.choices[at or 0]]

@@ -16,12 +16,20 @@ CROPS = Expect(
 )
 
 
+CROPS_TOLD = Expect("crop", "choice", choices=(Choice("rye"), Choice("keep", ("keep it",))))
+
+
 @pytest.mark.parametrize(
     ("typed", "name"),
     [("fluted", "fluted"), ("Roller", "fluted"), ("double run", "double_run"), ("2", "double_run")],
 )
 def test_a_choice_is_named_in_full_by_another_word_or_by_number(typed: str, name: str) -> None:
     assert read(q.FEED, typed) == Settled("feed", name, name)
+
+
+@pytest.mark.parametrize("typed", ["rye", "we rye it", "I rye", "rye it"])
+def test_who_did_it_is_no_part_of_a_choice(typed: str) -> None:
+    assert read(CROPS_TOLD, typed) == Settled("crop", "rye", "rye")
 
 
 def test_the_beginning_of_one_choice_is_worth_a_read_back() -> None:
