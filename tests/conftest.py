@@ -41,6 +41,7 @@ TELLING = re.compile(r"\b(played|all_heard|judged_once)\b")
 
 # A test machine that is shared is slow now and then; the time of one example proves nothing.
 settings.register_profile("steady", deadline=None)
+settings.register_profile("many", deadline=None, max_examples=10_000)
 settings.load_profile("steady")
 
 

@@ -15,7 +15,14 @@ from assistant.checking.flows import Calculation, Flows, opened
 from assistant.checking.holes import hole_faults
 from assistant.checking.leads import Ground, hazards
 from assistant.checking.names import name_faults
-from assistant.checking.needs import hazard_faults, lacking, never_proposed, passed_over, unguarded
+from assistant.checking.needs import (
+    hazard_faults,
+    lacking,
+    never_proposed,
+    passed_over,
+    unguarded,
+    unled,
+)
 from assistant.checking.plain import plain_faults
 from assistant.checking.prompts import too_far
 from assistant.checking.questions import question_faults
@@ -158,5 +165,14 @@ def watched(graph: Graph, cautions: Mapping[str, Caution]) -> set[str]:
 
 def job_faults(flows: Flows, roads: Roads) -> Iterator[Finding]:
     """What is wrong on the roads of one job."""
-    for judge in (trapped, too_far, endless, lacking, passed_over, never_proposed, unguarded):
+    for judge in (
+        unled,
+        trapped,
+        too_far,
+        endless,
+        lacking,
+        passed_over,
+        never_proposed,
+        unguarded,
+    ):
         yield from judge(flows, roads)

@@ -5,14 +5,15 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
+from assistant.checking.branches import NOT_KNOWN
 from assistant.checking.flows import Flows
 from assistant.checking.knowledge import Knowledge
-from assistant.checking.leads import reads
+from assistant.checking.leads import leads, reads
 from assistant.checking.names import PROPOSAL, TABLE
 from assistant.checking.roads import Roads, State, road_to
 from assistant.dialogue.guard import covered, within
 from assistant.dialogue.wording import HOLE
-from assistant.flow.graph import Node
+from assistant.flow.graph import NEXT, Node
 from assistant.flow.model import Part
 from assistant.flowfile.findings import Finding
 
@@ -41,6 +42,18 @@ def lacking(flows: Flows, roads: Roads) -> Iterator[Finding]:
     for (_, need), (place, fact) in found.items():
         about = {"fact": need.fact, "job": graph.job, "road": road_without(roads, place, fact)}
         yield flows.in_step(need.code, graph[place].step, need.key, **about)
+
+
+def unled(flows: Flows, roads: Roads) -> Iterator[Finding]:
+    """Questions passed over, their fact without a value, that say for no such case where to go."""
+    told = set[int]()
+    for state, known in roads.known.items():
+        node = roads.node(state)
+        if node.step.kind != "ask" or NEXT in node.next or id(node.step) in told:
+            continue
+        if any(outcome not in node.next for outcome, _ in leads(roads.ground, node, known)):
+            told.add(id(node.step))
+            yield flows.in_step("branch_missing", node.step, "next", names=NOT_KNOWN)
 
 
 def is_there(roads: Roads, known: Knowledge, need: Need) -> bool:

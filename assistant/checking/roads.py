@@ -136,6 +136,8 @@ def edges_from(
         for name in alike(node, looked_at[state.place], known, outcome)
     )
     for outcome, after in ways:
+        if outcome not in node.next:
+            continue  # told by itself: `needs.unled`
         to = state_at(node.next[outcome], looked_at, after.choices)
         guarded = after.guarded if after.choices == known.choices else excused(ground, known, after)
         there = Knowledge(after.held, dict(to.choices), guarded, after.exposed)
