@@ -18,7 +18,7 @@ from assistant.answers.pieces import AT, JOINS, ends_in_word, piece
 from assistant.answers.rank import is_usual
 from assistant.answers.read import read
 from assistant.answers.slips import variant
-from assistant.answers.unit_words import UNITS
+from assistant.answers.unit_words import ABOUT, UNITS
 from assistant.quantities.kinds import KINDS
 from assistant.quantities.settled import members
 
@@ -30,6 +30,7 @@ MISSING = 200  # a question without an answer
 REFUSED = 250  # a piece for a question that can not read it
 REFUSED_BY_NAME = 40  # the same for a question that it names: "0 turns"
 UNUSED = 120  # a word that tells nothing
+ROUGH = 180  # the same for one that says that the number behind it was not counted
 PARTED = 210  # the same for a name whose value is taken otherwise: "lot 12" is no 12 rows
 NAMED_OTHERWISE = 40  # a piece that names another fact
 COMMA_INSIDE = 6
@@ -183,7 +184,8 @@ class _Search:
         """What it costs to leave a word; more for a name whose value is taken for another fact."""
         value = tuple(self.words[at + 1 : at + 2])
         is_name = self.words[at].lower() in self.names
-        return UNUSED + (PARTED if is_name and rest.unused[:1] != value else 0)
+        rough = self.words[at].lower() in ABOUT
+        return UNUSED + ROUGH * rough + (PARTED if is_name and rest.unused[:1] != value else 0)
 
     def _missing(self, taken: frozenset[str]) -> int:
         left = [each.fact for each in self.expects if each.fact not in taken]

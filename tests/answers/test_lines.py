@@ -422,3 +422,11 @@ def test_a_pair_in_the_order_asked_with_a_doubt_is_not_turned_round() -> None:
     line = read_line((turns, catch), "20, 3.12", (), frozenset({"meter_turns"}))
     assert told(line.found) == {"meter_turns": "20"}
     assert [each.settled for each in line.doubts["meter_catch"].readings] == ["3.12 lb", "60 oz"]
+
+
+@pytest.mark.parametrize("typed", ["6 rows, approx 30", "6 rows, about 30 turns", "6, roughly 30"])
+def test_a_rough_count_in_a_line_is_refused_as_it_is_alone(typed: str) -> None:
+    """The word was left unused, and the number taken as counted."""
+    line = read_line((q.ROWS, q.TURNS), typed)
+    assert told(line.found) == {"row_count": "6"}
+    assert line.refused["turns"].code == "about"
