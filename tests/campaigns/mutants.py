@@ -11,7 +11,7 @@ import re
 import tomllib
 from collections.abc import Callable, Iterator, Mapping
 from copy import deepcopy
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from fractions import Fraction
 from functools import partial
 from itertools import chain, pairwise
@@ -73,7 +73,7 @@ class Mutant:
     file: str
     where: str
     what: str
-    edits: tuple[Edit, ...]
+    edits: tuple[Edit, ...] = field(hash=False)  # a value may be a list
 
     @property
     def name(self) -> str:
