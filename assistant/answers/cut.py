@@ -238,8 +238,8 @@ class _Search:
             return cost + DOUBTED
         if _no_such_value(self.expects[place], reading):
             cost += NO_SUCH
-        rows = are_rows(variant(self.expects[place], reading.fact), reading)
-        if several == 2 and not rows:  # noqa: PLR2004  two values may be two facts
+        wanted = variant(self.expects[place], reading.fact)
+        if several == 2 and not are_rows(wanted, reading):  # noqa: PLR2004  may be two facts
             cost += UNCLEAR
         return cost if reading.clear else cost + UNCLEAR
 

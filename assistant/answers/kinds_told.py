@@ -5,13 +5,13 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 
-from assistant.answers.expect import Expect, Line, Refusal, Settled
+from assistant.answers.cut import values
+from assistant.answers.expect import Expect, Line, Reading, Refusal, Settled
 from assistant.answers.in_order import FEWEST, in_order
 from assistant.answers.number import NUMBER
 from assistant.answers.read import read
 from assistant.answers.text import one_of, unaccented
 from assistant.answers.unit_words import UNITS
-from assistant.quantities.settled import members
 
 _UNIT = rf"(?:{one_of(*(word for word in UNITS if word.isalpha()))})(?: pls)?(?:/(?:ac|acre|ha))?"
 _NAME = r"[a-z][a-z' -]*?"
@@ -44,16 +44,17 @@ def kinds_with_values(first: Expect, text: str, others: Sequence[Expect]) -> Lin
     return Line(found={first.fact: name}, early={told.fact: each})
 
 
-def paired_lists(expects: Sequence[Expect], text: str) -> Line | None:
+def paired_lists(expects: Sequence[Expect], text: str, whole: Reading) -> Line | None:
     """`98/90 99/88`: two figures of each kind, as a tag has them; None if it is not written so.
 
-    One figure of each kind with no comma between is the first list alone.
+    One figure of each kind with no comma between is the first list alone; `whole` is the text as
+    it is read for that.
     """
     if len(expects) != FEWEST or not all(each.many for each in expects):
         return None
-    first = read(expects[0], text) if "," not in text else None
-    if isinstance(first, Settled) and len(members(first.settled) or ()) == expects[0].as_many:
-        return Line(found={expects[0].fact: first})
+    alone = "," not in text and values(whole) == expects[0].as_many
+    if alone and isinstance(whole, Settled):
+        return Line(found={expects[0].fact: whole})
     plain = text.strip(" .").lower()
     ordered = in_order(expects[0].order, plain)
     form = _SLASHED if ordered == plain else _SPACED

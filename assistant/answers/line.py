@@ -72,7 +72,11 @@ def read_line(
         return _alone(first, whole)
     slashed = len(expects) > 1 and all(_form(each) == "percent" for each in expects)
     words = line_words(text, slashed=slashed)
-    pair = _comma_pair(expects, words) or rows_across(expects, text) or paired_lists(expects, text)
+    pair = (
+        _comma_pair(expects, words)
+        or rows_across(expects, text)
+        or paired_lists(expects, text, whole)
+    )
     pair = pair or _from_to(expects, whole)
     if pair:
         return pair
