@@ -25,7 +25,7 @@ from assistant.flow.graph import Graph
 from assistant.sitting.sitting import records_of
 from tests.histories.lines import text_for, texts_for, word_for
 from tests.histories.model import Final, Fresh, Model
-from tests.histories.talk import STARTS, Talk, moved, talk_of
+from tests.histories.talk import PAUSES, STARTS, Talk, moved, talk_of
 from tests.stories.play import book_after
 
 CHANCE = st.randoms(use_true_random=False)
@@ -45,7 +45,6 @@ ASIDES = (
     "last card",
 )
 EARLY = {"germination": "germination 88 %", "purity": "purity 96 %", "tare": "tub 0.3 lb"}
-PAUSES = (timedelta(minutes=5), timedelta(hours=5), timedelta(days=4))
 
 
 def plain(known: Known) -> tuple[Any, ...]:
@@ -350,8 +349,9 @@ class Histories(RuleBasedStateMachine):
         assert (again.open, again.visits, again.pool) == (here.open, here.visits, here.pool)
         assert (again.known, again.rows) == (here.known, here.rows)
 
-    def teardown(self) -> None:
-        if not hasattr(self, "talk"):
+    @invariant()
+    def equals_a_fresh_conversation(self) -> None:
+        if not hasattr(self, "talk") or self.state.moment:
             return
         fresh, here = self.fresh().state.situation, self.state.situation
         apart = differences(fresh, here)

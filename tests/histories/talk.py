@@ -29,6 +29,9 @@ STARTS = {
 }
 """Stories whose book a job may begin with; without one it is empty."""
 
+PAUSES = (timedelta(minutes=5), timedelta(hours=5), timedelta(days=4))
+"""How long somebody stays away: a moment, half a day, until next week."""
+
 
 @dataclass
 class Talk:

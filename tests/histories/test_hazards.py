@@ -7,14 +7,17 @@ caution and each list in turn: then the watch must see it, and `flows check` too
 from __future__ import annotations
 
 from pathlib import Path
-from random import Random
 
 import pytest
+from hypothesis import HealthCheck, Phase, settings
+from hypothesis.stateful import run_state_machine_as_test
 
 from assistant.calc.catalogue import CATALOGUE
 from assistant.checking.flows import opened
 from assistant.checking.judge import findings
+from assistant.dialogue.job import Job
 from tests.campaigns.killers import jobs_by_file, road_faults
+from tests.histories.guarded import Guarded
 from tests.histories.mutants import (
     Caution,
     Lists,
@@ -26,37 +29,49 @@ from tests.histories.mutants import (
     put_backs,
     retold,
 )
-from tests.histories.talk import STARTS, talk_of
-from tests.histories.watch import Watch, wander
+from tests.histories.talk import STARTS
+from tests.histories.watch import Watch
 from tests.stories.play import job_named
 from tests.stories.story import Story, stories
 
 JOBS = pytest.mark.parametrize("name", sorted(STARTS))
 CAUTIONS = cautions()
 PUT_BACKS = put_backs()
-LINES = 90
+OF_CALIBRATE = {"jobs/calibrate.toml", "parts/catch.toml"}
+MANY = settings(  # without shrinking, which takes ten times as long as to look at a failure
+    phases=[Phase.generate],
+    max_examples=40,
+    stateful_step_count=40,
+    deadline=None,
+    database=None,
+    suppress_health_check=[HealthCheck.too_slow],
+)
+FEW = settings(MANY, max_examples=4)
 
 
-def watched(name: str, seed: int) -> Watch:
-    """One walk under watch."""
-    random = Random(seed)
-    watch = Watch(talk_of(name, random.choice(STARTS[name])))
-    wander(watch, random, LINES)
-    return watch
+def machine_of(job: Job, seed: int) -> type[Guarded]:
+    """The state machine of a job, with a seed of its own."""
+    return type(job.graph.job, (Guarded,), {"job": job, "_hypothesis_internal_use_seed": seed})
 
 
 @JOBS
-@pytest.mark.parametrize("seed", range(4))
-def test_no_hazard_without_its_caution_and_no_pause_without_the_list(name: str, seed: int) -> None:
-    assert watched(name, seed).faults == []
+def test_no_hazard_without_its_caution_and_no_end_or_pause_without_the_list(name: str) -> None:
+    run_state_machine_as_test(machine_of(job_named(name), 0), settings=FEW)
 
 
 @JOBS
 @pytest.mark.campaign
-@pytest.mark.parametrize("block", range(50))
-def test_no_hazard_without_its_caution_in_a_thousand_walks(name: str, block: int) -> None:
-    for seed in range(block * 20, block * 20 + 20):
-        assert watched(name, 1000 + seed).faults == [], seed
+@pytest.mark.parametrize("seed", range(1, 11))
+def test_no_hazard_without_its_caution_in_many_histories(name: str, seed: int) -> None:
+    run_state_machine_as_test(machine_of(job_named(name), seed), settings=MANY)
+
+
+@pytest.mark.parametrize("hazard", ["treated_seed", "raised_drill"])
+def test_the_machine_misses_a_caution_that_is_gone(hazard: str, tmp_path: Path) -> None:
+    gone = next(c for c in CAUTIONS if c.hazard == hazard and c.file in OF_CALIBRATE)
+    job = jobs_of(flows_without(gone, tmp_path))["calibrate"]
+    with pytest.raises(AssertionError, match=gone.hazard):
+        run_state_machine_as_test(machine_of(job, 0), settings=MANY)
 
 
 @pytest.mark.campaign

@@ -17,12 +17,11 @@ from assistant.dialogue.messages import (
     Warn,
 )
 from assistant.dialogue.questions import proposals
+from assistant.dialogue.review import targets
 from assistant.quantities.units import factor
 from tests.dialogue.walks import ASIDES, SLIPS, TURNS
-from tests.histories.lines import VALUES, word_for
-from tests.histories.machine import PAUSES
-from tests.histories.talk import STARTS, Talk, talk_of
-from tests.histories.watch import some_line
+from tests.histories.lines import VALUES, line_for, text_for, word_for
+from tests.histories.talk import PAUSES, STARTS, Talk, talk_of
 
 SAY_WHAT_TO_TYPE = {"not_the_word", "not_done", "parked", "still_to_do"}
 """Refusals after which a long caution, list or review is not put again."""
@@ -41,6 +40,24 @@ def asks_or_ends(said: tuple[Message, ...]) -> bool:
     if isinstance(last, Trouble):
         return last.code in SAY_WHAT_TO_TYPE
     return isinstance(last, Ask | Warn | Offer | Finish | Paused)
+
+
+def some_line(talk: Talk, random: Random) -> str:
+    """Mostly what goes on, now and then back, a change, later, or a row dropped."""
+    chance, listed = random.random(), targets(talk.job, talk.state.situation)
+    if talk.state.moment is None and chance < 0.08:
+        return "back"
+    if talk.state.moment is None and chance < 0.11:
+        return random.choice(("later", "don't know", "review", "-3"))
+    if talk.state.moment is None and chance < 0.18 and listed:
+        number, target = random.choice(list(enumerate(listed, 1)))
+        if target.series and random.random() < 0.5:
+            return f"change {number} drop it fell"
+        return f"change {number} {text_for(talk.job, talk.state, target.entry.fact, random)}"
+    leave = talk.job.graph[talk.open.place].step.leave
+    if talk.state.moment is None and leave and chance < 0.23:
+        return random.choice(list(leave))
+    return line_for(talk.job, talk.state, random)
 
 
 def wild_line(talk: Talk, random: Random) -> str:

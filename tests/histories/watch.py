@@ -8,17 +8,12 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 from datetime import timedelta
-from random import Random
 
 from assistant.dialogue.foretelling import PREVIEW
 from assistant.dialogue.messages import Message, Todo, Trouble, Warn
-from assistant.dialogue.review import targets
 from assistant.dialogue.situation import Open, holds
 from assistant.flow.graph import Node
-from tests.histories.lines import line_for, text_for
 from tests.histories.talk import Talk
-
-PAUSES = (timedelta(minutes=5), timedelta(hours=5), timedelta(days=4))
 
 
 def section(place: str) -> str:
@@ -128,35 +123,3 @@ class Watch:
     def fault(self, text: str) -> None:
         """Keep a fault with the lines that led to it."""
         self.faults.append(f"{text}: {self.talk.typed[-12:]}")
-
-
-def some_line(talk: Talk, random: Random) -> str:
-    """Mostly what goes on, now and then back, a change, later, or a row dropped."""
-    chance, listed = random.random(), targets(talk.job, talk.state.situation)
-    if talk.state.moment is None and chance < 0.08:
-        return "back"
-    if talk.state.moment is None and chance < 0.11:
-        return random.choice(("later", "don't know", "review", "-3"))
-    if talk.state.moment is None and chance < 0.18 and listed:
-        number, target = random.choice(list(enumerate(listed, 1)))
-        if target.series and random.random() < 0.5:
-            return f"change {number} drop it fell"
-        return f"change {number} {text_for(talk.job, talk.state, target.entry.fact, random)}"
-    leave = talk.job.graph[talk.open.place].step.leave
-    if talk.state.moment is None and leave and chance < 0.23:
-        return random.choice(list(leave))
-    return line_for(talk.job, talk.state, random)
-
-
-def wander(watch: Watch, random: Random, most: int) -> None:
-    """Go on at random for so many lines, leaving and coming back between them."""
-    for _ in range(most):
-        if watch.talk.ended or watch.faults:
-            return
-        if random.random() < 0.06:
-            watch.type("pause")
-            watch.come_back(random.choice(PAUSES))
-        elif random.random() < 0.03:
-            watch.come_back(timedelta())
-        else:
-            watch.type(some_line(watch.talk, random))
