@@ -35,10 +35,9 @@ def ask(walk: Walk) -> str | None:
 
 
 def outdate(walk: Walk, fact: str) -> None:
-    """What was told early waits no more once it is another: the fact may be asked again."""
-    told = walk.at.pool.get(fact)
-    if told and told.origin not in LENT and not walk.job.graph.home(fact):
-        del walk.at.pool[fact]
+    """What was told early or lent waits no more once it is another: it may be asked again."""
+    if not walk.job.graph.home(fact):
+        walk.at.pool.pop(fact, None)
 
 
 def still_possible(walk: Walk, entry: Entry) -> bool:

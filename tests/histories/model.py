@@ -10,7 +10,7 @@ from __future__ import annotations
 from collections.abc import Collection, Iterable, Iterator, Mapping
 from dataclasses import dataclass, field, replace
 
-from assistant.answers.expect import Settled
+from assistant.answers.expect import Doubt, Refusal, Settled
 from assistant.answers.read import read
 from assistant.book.book import Book
 from assistant.dialogue.advance import advance, begin
@@ -187,9 +187,13 @@ class Fresh:
 
     def read(self, final: Final) -> Settled:
         """What a text settles."""
-        found = read(expect_of(self.job, self.state, final.fact), final.text)
+        found = self.found(final)
         assert isinstance(found, Settled), (final, found)
         return found
+
+    def found(self, final: Final) -> Settled | Doubt | Refusal:
+        """What a text is read as."""
+        return read(expect_of(self.job, self.state, final.fact), final.text)
 
     def step(self) -> bool:
         """Answer the open question; False where the model has no answer to it."""
@@ -230,17 +234,26 @@ class Fresh:
         elif first.is_word:
             self.hear(Typed(first.text))
         elif set(told) != set(open_.facts):
-            entries = [
-                entry_of(self.job, self.state, fact, self.read(final), final.text)
-                for fact, final in told.items()
-            ]
-            self.keep(Answered(tuple(entries)))
+            self.answer_alone(told)
         elif self.proposed(told):
             self.hear(Typed(""))
         else:
             self.hear(Supplied({each.fact: each.text for each in told.values()}))
             while self.state.moment and self.state.moment.kind == DOUBT:
                 self.hear(Typed("1"))  # a settled text may say less than what was typed
+            if self.state.situation.open == open_:  # one of them can't be taken now
+                self.answer_alone(told)
+
+    def answer_alone(self, told: Mapping[str, Final]) -> None:
+        """Answer with each fact that can be taken, without the others of its question."""
+        found = {fact: self.found(final) for fact, final in told.items()}
+        entries = [
+            entry_of(self.job, self.state, fact, each, told[fact].text)
+            for fact, each in found.items()
+            if isinstance(each, Settled)
+        ]
+        if entries:
+            self.keep(Answered(tuple(entries)))
 
     def proposed(self, told: Mapping[str, Final]) -> bool:
         """Whether just this is proposed, so that Enter takes it."""

@@ -250,6 +250,21 @@ def test_a_list_done_before_the_drill_was_raised_does_not_count_at_a_pause() -> 
     assert "Put the drill back:" not in lists(talk.said)
 
 
+# -- cards ------------------------------------------------------------------------------------
+
+
+def test_what_a_card_lent_and_was_changed_is_not_lent_again_in_the_next_lap() -> None:
+    talk = talk_of("fault", "fluted_plants")
+    for line in (
+        *("A rate is far off", "1", "904 lb/ac"),  # the card lends the rows
+        *("A rate is far off", "change 3 8 rows", "yes", "2"),  # no card this time
+        *("80 lb/ac, 88 lb/ac", "In plants", "78 %"),
+    ):
+        talk.type(line)
+    assert talk.open.facts == ("rows_in_tubs", "rows_on_drill")
+    assert talk.state.situation.known["rows_in_tubs"].value == 8
+
+
 # -- the journal ------------------------------------------------------------------------------
 
 
