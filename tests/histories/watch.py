@@ -15,6 +15,9 @@ from assistant.dialogue.situation import Open, holds
 from assistant.flow.graph import Node
 from tests.histories.talk import Talk
 
+AGREED = {"done", "yes"}
+"""What passes a reminder beside its own word; a stop is passed by that alone."""
+
 
 def section(place: str) -> str:
     """The part of the job that a place lies in, empty for the job's own steps."""
@@ -56,7 +59,7 @@ class Watch:
 
     def went_on(self, before: Open, line: str) -> None:
         """A caution was passed by its word, or a list was done."""
-        if self.put and before.hazard == self.put.hazard and line == self.put.word:
+        if self.put and before.hazard == self.put.hazard and self.agreed(line, self.put):
             home = self.home(before)
             self.passed.add((before.hazard, section(f"{home}/")))
             self.ever.add((before.hazard, section(f"{home}/")))
@@ -66,6 +69,10 @@ class Watch:
         node = self.node(before)
         if before.kind == "wait" and node.step.put_back and line == "done":
             self.raised.pop(section(before.place), None)
+
+    def agreed(self, line: str, put: Warn) -> bool:
+        """Whether a line passes a caution."""
+        return line == put.word or (put.grade == "mind" and line in AGREED)
 
     def home(self, caution: Open) -> str:
         """The part that shows a caution on the way to where it was passed."""
