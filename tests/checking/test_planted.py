@@ -41,6 +41,13 @@ def test_one_of_many_planted_faults_is_found(case: Spoiled, tmp_path: Path) -> N
     found_out(case, tmp_path)
 
 
+def test_each_planted_fault_can_be_planted(tmp_path: Path) -> None:
+    """Those that only the campaign looks for too, so that none outlives what it spoils."""
+    for case in cases(PLANTED):
+        case.apply(Path(shutil.copytree(flows_folder(), tmp_path / "flows")))
+        shutil.rmtree(tmp_path / "flows")
+
+
 def classes() -> dict[str, set[str]]:
     """The codes of each class of faults, as findings.toml groups them."""
     _, *groups = re.split(r"^# -- (.+)$", FINDINGS.read_text(encoding="utf-8"), flags=re.MULTILINE)
