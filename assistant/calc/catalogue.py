@@ -109,7 +109,7 @@ REVISIONS: Mapping[Callable[..., Any], int] = {
     small_seed.coated_seed_size: 1,
     small_seed.often_coated: 1,
     openings.next_opening: 2,
-    lever.next_lever_mark: 2,
+    lever.next_lever_mark: 3,
     setting.what_is_set: 1,
     way.turned_by_hand: 1,
     way.no_halves: 1,

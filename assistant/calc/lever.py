@@ -101,8 +101,8 @@ def next_lever_mark(
         return AsNear(best) if same(best, present) else SetNext(best)
     light = tried[-1].seed <= target_catch
     stretch = max(lever_step, to_step(probe * (lever_top - lever_lowest), lever_step))
-    goal, farthest = _probe(all_tried, scale, stretch, upward=higher is light)
-    if abs(goal - farthest) < lever_step / 2:
+    goal, past = _probe(all_tried, scale, stretch, upward=higher is light)
+    if past < lever_step / 2:
         return TooWide() if light else TooNarrow()
     return Probe(goal)
 
@@ -124,9 +124,14 @@ def way_shown(tried: Sequence[Tried], lever_opens: Choice, repeat_tolerance: flo
 def _probe(
     tried: Sequence[Tried], scale: _Scale, stretch: float, *, upward: bool
 ) -> tuple[float, float]:
-    """The mark one stretch past the outermost one tried, and that outermost mark."""
+    """The mark one stretch past the outermost one tried, and by how much it lies past that.
+
+    Nothing or less where the scale ends: the outermost may lie past its last whole step.
+    """
     if upward:
         farthest = max(each.setting for each in tried)
-        return scale.nearest(farthest + stretch), farthest
+        goal = scale.nearest(farthest + stretch)
+        return goal, goal - farthest
     farthest = min(each.setting for each in tried)
-    return scale.nearest(farthest - stretch), farthest
+    goal = scale.nearest(farthest - stretch)
+    return goal, farthest - goal
