@@ -1,0 +1,172 @@
+"""Each calculation against a second one, in fractions, written from its prose by other hands."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import fields
+from importlib import import_module
+from inspect import getmembers, isfunction
+from pathlib import Path
+from typing import Any
+
+import pytest
+from hypothesis import given, note, settings
+from hypothesis import strategies as st
+
+from assistant.calc.calculation import Calculation, Inputs, outcome_name
+from assistant.calc.catalogue import CATALOGUE
+from tests.calc.inputs import nudged, random_inputs
+from tests.calc.second.exact import Exact, Opinion, exact
+
+SECOND = Path(__file__).parent / "second"
+REFUSED = (ValueError, IndexError, ZeroDivisionError)
+"""What a calculation raises for facts that it can't take; its second then has to as well."""
+CLOSE = 1e-9
+LAST_BITS = 1e-15
+"""A difference of two floats, such as a share that is off, is known to the last bits of both."""
+MANY = settings.get_profile("many").max_examples
+EXAMPLES = MANY if settings().max_examples == MANY else 15
+
+NO_SECOND: Mapping[str, str] = {}
+"""Calculations without one, each with its reason: nothing to work out, or where it is held."""
+
+LOOSER: Mapping[str, float] = {}
+"""How close other results come, each with its reason."""
+
+WAITING_TO_LIVE_SEED = """
+    count_for_scale propose_count expected_count enough_to_count counted_catch rows_counted
+    judge catches_apart early_card next_lever_mark nearest_teeth teeth_taken turns_by_roll
+    judge_roll next_gear judge_run correct_weight_per_turn correct_pulses correct_turns
+    opening_ahead opening_ahead_by_all mark_ahead opening_as_foretold mark_as_foretold
+"""
+
+WAITING_FROM_METER = """
+    rate_as_told seeds_as_told plants_as_told row_seeds_to_area row_plants_to_area
+    seeds_on_the_row plants_on_the_row seeds_for_plants rate_from_seeds rate_from_pure_seeds
+    seeds_from_rate rate_from_live_weight rate_from_bushels purity_matters counted_seeds
+    rolled_distance_per_turn turn_against_usual axle_distance_per_turn whole_rows half_rows
+    tub_on_scale propose_catch rows_for_all catches_expected ground expected_catch
+    expected_reading enough_to_weigh judge_opening aim_opening catches_aside drill_scatter
+    scatter_by_card rows_told row_pattern rows_left_open other_rows_left compare_other_rows
+    rows_left_open_by_these propose_small_catch live_share_uncoated coated_seed_size
+    often_coated next_opening what_is_set turned_by_hand no_halves crank_distance_per_turn
+    propose_rows enough_marks strip_ground width_by_rows width_as_set speed_by_time speed_shown
+    speeds_in_order motor_in_order judge_meter meter_rate gearbox_ratio turn_by_factor
+    turn_by_pulses turn_by_turns shaft_speed shaft_range compare_outlets outlet_pattern
+    outlet_groups outlets_left_open final_setting same_crop room_by_tubs room_by_test_weight
+    room_by_trade room_as_before foretell_rate foretell_seeds start_by_card foretell_opening
+    foretell_mark opening_by_same_share weights_apart rates_apart far_off lot_matters job_weight
+    tub_told row_told rows_compared sprout_told live_told bushels_told ratio_suspects
+    next_suspects suspect_named seed_in_bags ground_by_distance weigh_out against_card
+    overlap_more part_shut_off tramlines_each_meter tramlines_shared_meter
+    shut_on_shared_meter rows_shut mix_total live_kinds mix_live_shares mix_from_live
+    mix_from_parts mix_seeds two_boxes mix_sorting
+"""
+
+
+def opinions() -> dict[str, Opinion]:
+    """Every second opinion, by the name of its calculation."""
+    found: dict[str, Opinion] = {}
+    for path in sorted(SECOND.glob("*.py")):
+        if path.stem == "exact":
+            continue
+        module = import_module(f"tests.calc.second.{path.stem}")
+        for name, function in getmembers(module, isfunction):
+            if function.__module__ == module.__name__ and not name.startswith("_"):
+                assert name not in found, f"two opinions on {name}"
+                found[name] = function
+    return found
+
+
+OPINIONS = opinions()
+EACH = pytest.mark.parametrize("name", OPINIONS)
+
+
+def test_each_calculation_has_a_second_opinion_or_a_reason() -> None:
+    waiting = {*WAITING_TO_LIVE_SEED.split(), *WAITING_FROM_METER.split()}
+    groups = [*OPINIONS, *NO_SECOND, *waiting]
+    assert sorted(groups) == sorted(CATALOGUE)
+    assert LOOSER.keys() <= OPINIONS.keys()
+
+
+@EACH
+def test_both_say_the_same_on_every_example(name: str) -> None:
+    for inputs in CATALOGUE[name].examples:
+        assert faults(CATALOGUE[name], OPINIONS[name], inputs) == []
+
+
+@EACH
+@given(seed=st.integers(0, 2**48))
+@settings(max_examples=EXAMPLES)
+def test_both_say_the_same_on_random_inputs(name: str, seed: int) -> None:
+    inputs = random_inputs(CATALOGUE[name], seed)
+    note(str(inputs))
+    assert faults(CATALOGUE[name], OPINIONS[name], inputs) == []
+
+
+@EACH
+def test_a_result_that_is_off_by_a_millionth_is_found(name: str) -> None:
+    calculation, off = CATALOGUE[name], OPINIONS[name]
+
+    def spoilt(of: Mapping[str, Any]) -> Exact:
+        return {fact: _off(value) for fact, value in off(of).items()}
+
+    assert any(faults(calculation, spoilt, inputs) for inputs in calculation.examples)
+
+
+def _off(value: Any) -> Any:
+    if isinstance(value, tuple):
+        return tuple(_off(each) for each in value)
+    return f"not {value}" if isinstance(value, str) else value * (1 + exact(1e-6))
+
+
+def faults(calculation: Calculation, opinion: Opinion, inputs: Inputs) -> list[str]:
+    """What differs between both; nothing where they only fall apart at an edge.
+
+    An edge: with one number a hair more or less the second opinion says what the calculation says.
+    """
+    first = _ran(calculation, inputs)
+    close = LOOSER.get(calculation.name, CLOSE)
+    found = _differing(first, _said(opinion, inputs), close)
+    at_edge = found and any(
+        not _differing(first, _said(opinion, each), 10 * close)
+        for each in nudged(calculation, inputs)
+    )
+    return [] if at_edge else found
+
+
+def _ran(calculation: Calculation, inputs: Inputs) -> Exact:
+    try:
+        result = calculation.run(inputs)
+    except REFUSED:
+        return {"outcome": "refused"}
+    facts = {each.name: getattr(result, each.name) for each in fields(result)}
+    one = {} if len(calculation.outcomes) == 1 else {"outcome": outcome_name(type(result))}
+    return one | facts
+
+
+def _said(opinion: Opinion, inputs: Inputs) -> Exact:
+    try:
+        return opinion({name: exact(value) for name, value in inputs.items()})
+    except REFUSED:
+        return {"outcome": "refused"}
+
+
+def _differing(first: Exact, second: Exact, close: float) -> list[str]:
+    if first.keys() != second.keys() or first.get("outcome") != second.get("outcome"):
+        return [f"{dict(first)} or {dict(second)}"]
+    return [
+        f"{fact}: {first[fact]} or {second[fact]}"
+        for fact in first
+        if not _same(first[fact], second[fact], close)
+    ]
+
+
+def _same(one: Any, other: Any, close: float) -> bool:
+    if isinstance(one, tuple):
+        return len(one) == len(other) and all(
+            _same(*both, close) for both in zip(one, other, strict=True)
+        )
+    if isinstance(one, str):
+        return bool(one == other)
+    return bool(float(one) == pytest.approx(float(other), rel=close, abs=LAST_BITS))
