@@ -39,3 +39,8 @@ def not_over(value: Fraction, limit: Fraction) -> bool:
 def not_under(value: Fraction, limit: Fraction) -> bool:
     """The same for a least value."""
     return limit - value <= abs(limit) * DUST
+
+
+def same(one: Fraction, other: Fraction) -> bool:
+    """Whether two numbers are one, but for what no tool reads."""
+    return not_over(one, other) and not_under(one, other)
