@@ -171,3 +171,17 @@ def test_every_loop_ends_whichever_way_the_lever_opens(opens: str) -> None:
                 mark = aim.next_lever_mark
         assert len(trials) <= 15
         assert isinstance(found, judging.Proven) or isinstance(aim, lever.AsNear)
+
+
+@pytest.mark.xfail(
+    strict=True,
+    reason="a mark past the last whole step is followed by a probe back, whatever is wanted",
+)
+def test_a_lever_past_its_last_whole_step_is_not_led_back_for_more() -> None:
+    """A top of 10 in steps of 0.6: the last whole step is 9.6, and the lever stands at the top.
+
+    More seed is wanted and higher gives more, so there is nowhere to go; and from 9.6 the same
+    9.6 is probed again.
+    """
+    assert aimed((10.0, 80.0), step=0.6) == lever.TooWide()
+    assert aimed((10.0, 80.0), (9.6, 79.0), step=0.6) == lever.TooWide()
