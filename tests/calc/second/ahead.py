@@ -1,0 +1,44 @@
+"""A setting without a catch at it, once more."""
+
+from fractions import Fraction
+
+from tests.calc.second.aiming import bracket, rising, tried_at
+from tests.calc.second.catches import seed_of
+from tests.calc.second.exact import Exact, Given
+from tests.calc.second.lever import next_lever_mark, way_shown
+
+
+def mark_ahead(of: Given) -> Exact:
+    # Where the last catch brought nothing, those before it do not count either.
+    if not of["trials"] or seed_of(of["trials"][-1], of) <= 0:
+        return {"outcome": "no_catch"}
+    tried = tried_at(of, "lever_mark")
+    way = way_shown(of, tried)
+    there = next_lever_mark({**of, "lever_opens": way})
+    match there["outcome"]:
+        case "too_wide" | "too_narrow":
+            return {"outcome": "off_scale"}
+        case "probe":
+            return {"outcome": "one_mark"}
+    # What stands as the last catch is the mean of those that agree with it, as in a judgement.
+    mark, last = there["next_lever_mark"], tried[-1].brought
+    found = {
+        "outcome": there["outcome"],
+        "final_lever_mark": mark,
+        "final_range": of["trials"][-1].drive_range,
+        "caught_rate": last / of["ground_covered"],
+        "percent_off": last / of["target_catch"] - 1,
+    }
+    if there["outcome"] == "as_near":
+        return found
+    around = bracket(rising(tried, upward=way == "higher"), of["target_catch"])
+    assert around, "between two catches"
+    light, heavy = around
+    up = (heavy.brought - light.brought) / (heavy.at - light.at)
+    foreseen = light.brought + up * (Fraction(mark) - light.at)
+    return {
+        **found,
+        "outcome": "set",
+        "expected_rate": foreseen / of["ground_covered"],
+        "caught_mark": of["trials"][-1].lever_mark,
+    }
