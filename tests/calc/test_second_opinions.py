@@ -55,7 +55,7 @@ KNOWN_FAULTS: Mapping[str, Callable[[Mapping[str, Any]], bool]] = {
 """Inputs on which a calculation is known to be wrong, with the test that tells so."""
 
 WAITING_TO_LIVE_SEED = """
-    opening_ahead opening_ahead_by_all
+    opening_ahead_by_all
 """
 
 WAITING_FROM_METER = """
@@ -67,7 +67,7 @@ WAITING_FROM_METER = """
     expected_reading enough_to_weigh judge_opening aim_opening catches_aside drill_scatter
     scatter_by_card rows_told row_pattern rows_left_open other_rows_left compare_other_rows
     rows_left_open_by_these propose_small_catch live_share_uncoated coated_seed_size
-    often_coated next_opening what_is_set turned_by_hand no_halves crank_distance_per_turn
+    often_coated what_is_set turned_by_hand no_halves crank_distance_per_turn
     propose_rows enough_marks strip_ground width_by_rows width_as_set speed_by_time speed_shown
     speeds_in_order motor_in_order judge_meter meter_rate gearbox_ratio turn_by_factor
     turn_by_pulses turn_by_turns shaft_speed shaft_range compare_outlets outlet_pattern

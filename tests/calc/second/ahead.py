@@ -3,9 +3,10 @@
 from fractions import Fraction
 
 from tests.calc.second.aiming import bracket, rising, tried_at
-from tests.calc.second.catches import seed_of
+from tests.calc.second.catches import seed_of, side
 from tests.calc.second.exact import Exact, Given
 from tests.calc.second.lever import next_lever_mark, way_shown
+from tests.calc.second.openings import next_opening
 
 
 def mark_ahead(of: Given) -> Exact:
@@ -41,4 +42,31 @@ def mark_ahead(of: Given) -> Exact:
         "outcome": "set",
         "expected_rate": foreseen / of["ground_covered"],
         "caught_mark": of["trials"][-1].lever_mark,
+    }
+
+
+def opening_ahead(of: Given) -> Exact:
+    if not of["trials"] or seed_of(of["trials"][-1], of) <= 0:
+        return {"outcome": "no_catch"}
+    there = next_opening(of)
+    if there["outcome"] == "set_again":
+        return {"outcome": "against"}
+    present = tried_at(of, "opening")[-1]
+    found = {
+        "caught_rate": present.brought / of["ground_covered"],
+        "percent_off": present.brought / of["target_catch"] - 1,
+    }
+    if side(present.brought, of["target_catch"], of["tolerance"]) == "near":
+        return {"outcome": "near_enough", "final_opening": present.at, **found}
+    if there["outcome"] in {"too_wide", "too_narrow"}:
+        return {"outcome": "off_scale"}
+    found["final_opening"] = there["next_opening"]
+    if there["outcome"] == "as_near":
+        return {"outcome": "as_near", **found}
+    wider = there["next_opening"] / present.at
+    return {
+        "outcome": "set",
+        **found,
+        "expected_rate": found["caught_rate"] * wider,
+        "caught_opening": present.at,
     }
