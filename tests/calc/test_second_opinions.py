@@ -28,7 +28,10 @@ LAST_BITS = 1e-15
 MANY = settings.get_profile("many").max_examples
 EXAMPLES = MANY if settings().max_examples == MANY else 15
 
-NO_SECOND: Mapping[str, str] = {}
+NO_SECOND: Mapping[str, str] = {
+    "turned_by_hand": "one outcome without a fact: nothing to work out",
+    "no_halves": "one outcome without a fact: nothing to work out",
+}
 """Calculations without one, each with its reason: nothing to work out, or where it is held."""
 
 LOOSER: Mapping[str, float] = {}
@@ -54,31 +57,19 @@ KNOWN_FAULTS: Mapping[str, Callable[[Mapping[str, Any]], bool]] = {
 }
 """Inputs on which a calculation is known to be wrong, with the test that tells so."""
 
+NEVER_ASKED: Mapping[str, Callable[[Inputs], bool]] = {
+    # `other_rows_left` says first whether as many rows again are there.
+    "compare_other_rows": lambda of: 2 * exact(of["rows_caught"]) > exact(of["drive_rows"]),
+}
+"""Inputs that another calculation keeps from coming, which is named beside each."""
+
 WAITING_TO_LIVE_SEED = """
     opening_ahead_by_all
 """
 
 WAITING_FROM_METER = """
-    rate_as_told seeds_as_told plants_as_told row_seeds_to_area row_plants_to_area
-    seeds_on_the_row plants_on_the_row seeds_for_plants rate_from_seeds rate_from_pure_seeds
-    seeds_from_rate rate_from_live_weight rate_from_bushels purity_matters counted_seeds
-    rolled_distance_per_turn turn_against_usual axle_distance_per_turn whole_rows half_rows
-    tub_on_scale propose_catch rows_for_all catches_expected ground expected_catch
-    expected_reading enough_to_weigh judge_opening aim_opening catches_aside drill_scatter
-    scatter_by_card rows_told row_pattern rows_left_open other_rows_left compare_other_rows
-    rows_left_open_by_these propose_small_catch live_share_uncoated coated_seed_size
-    often_coated what_is_set turned_by_hand no_halves crank_distance_per_turn
-    propose_rows enough_marks strip_ground width_by_rows width_as_set speed_by_time speed_shown
-    speeds_in_order motor_in_order judge_meter meter_rate gearbox_ratio turn_by_factor
-    turn_by_pulses turn_by_turns shaft_speed shaft_range compare_outlets outlet_pattern
-    outlet_groups outlets_left_open final_setting same_crop room_by_tubs room_by_test_weight
-    room_by_trade room_as_before foretell_rate foretell_seeds start_by_card foretell_opening
-    foretell_mark opening_by_same_share weights_apart rates_apart far_off lot_matters job_weight
-    tub_told row_told rows_compared sprout_told live_told bushels_told ratio_suspects
-    next_suspects suspect_named seed_in_bags ground_by_distance weigh_out against_card
-    overlap_more part_shut_off tramlines_each_meter tramlines_shared_meter
-    shut_on_shared_meter rows_shut mix_total live_kinds mix_live_shares mix_from_live
-    mix_from_parts mix_seeds two_boxes mix_sorting
+    judge_opening aim_opening catches_aside drill_scatter row_pattern outlet_pattern
+    outlet_groups ratio_suspects next_suspects suspect_named
 """
 
 
@@ -102,7 +93,7 @@ def test_each_calculation_has_a_second_opinion_or_a_reason() -> None:
     waiting = {*WAITING_TO_LIVE_SEED.split(), *WAITING_FROM_METER.split()}
     groups = [*OPINIONS, *NO_SECOND, *waiting]
     assert sorted(groups) == sorted(CATALOGUE)
-    assert LOOSER.keys() <= OPINIONS.keys()
+    assert LOOSER.keys() | NEVER_ASKED.keys() <= OPINIONS.keys()
 
 
 @EACH
@@ -118,6 +109,7 @@ def test_both_say_the_same_on_random_inputs(name: str, seed: int) -> None:
     inputs = random_inputs(CATALOGUE[name], seed)
     assume(name not in KNOWN_FAULTS or not KNOWN_FAULTS[name](inputs))
     note(str(inputs))
+    assume(name not in NEVER_ASKED or not NEVER_ASKED[name](inputs))
     assert faults(CATALOGUE[name], OPINIONS[name], inputs) == []
 
 
