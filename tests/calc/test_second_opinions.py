@@ -30,6 +30,8 @@ EXAMPLES = MANY if settings().max_examples == MANY else 15
 
 NO_SECOND: Mapping[str, str] = {
     "turned_by_hand": "one outcome without a fact: nothing to work out",
+    "next_suspects": "it passes names on and counts them",
+    "suspect_named": "it picks a name by its number",
     "no_halves": "one outcome without a fact: nothing to work out",
 }
 """Calculations without one, each with its reason: nothing to work out, or where it is held."""
@@ -68,8 +70,8 @@ WAITING_TO_LIVE_SEED = """
 """
 
 WAITING_FROM_METER = """
-    judge_opening aim_opening catches_aside drill_scatter row_pattern outlet_pattern
-    outlet_groups ratio_suspects next_suspects suspect_named
+    judge_opening aim_opening catches_aside drill_scatter outlet_pattern outlet_groups
+    ratio_suspects
 """
 
 

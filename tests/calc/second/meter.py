@@ -12,9 +12,10 @@ def judge_meter(of: Given) -> Exact:
     last = _per_turn(catches[-1:])
     if last <= 0:
         return {"outcome": "nothing_came"}
-    if len(catches) == 1:
+    brought = [each for each in catches if each.meter_catch > 0]
+    if len(brought) == 1:
         return {"outcome": "first", "weight_per_turn": last}
-    near = [each for each in catches if _agree(_per_turn([each]), last, of["repeat_tolerance"])]
+    near = [each for each in brought if _agree(_per_turn([each]), last, of["repeat_tolerance"])]
     if len(near) == 1:
         return {"outcome": "apart", "weight_per_turn": last}
     return {"outcome": "agree", "weight_per_turn": _per_turn(near)}

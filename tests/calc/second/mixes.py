@@ -85,7 +85,10 @@ def mix_sorting(of: Given) -> Exact:
     if not not_under(exact(test.expected_freq.min()), of["seeds_least"]):
         return {"outcome": "too_small"}
     shares = [[weight / sum(each) for weight in each] for each in (first, then)]
-    moved = tuple((after - before) / before for before, after in zip(*shares, strict=True))
+    moved = tuple(
+        (after - before) / before if before else Fraction(1)
+        for before, after in zip(*shares, strict=True)
+    )
     most = max(range(len(moved)), key=lambda number: abs(moved[number]))
     if not 0 < of["sorting_sure"] < 1:
         raise ValueError(of["sorting_sure"])

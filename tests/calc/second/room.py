@@ -67,7 +67,7 @@ def foretell_opening(of: Given) -> Exact:
     needed = step * round(of["last_opening"] * of["bulk_rate"] / of["foretold_rate"] / step)
     if not_under(needed, first) and not_over(needed, last):
         return {"outcome": "worked", "foretold_opening": needed}
-    end = first if needed < first else last
+    end = max(first, min(last, needed))
     return {"outcome": "out_of_reach", "foretold_opening": end, "needed_opening": needed}
 
 

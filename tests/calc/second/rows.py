@@ -36,7 +36,12 @@ def rows_left_open_by_these(of: Given) -> Exact:
 
 
 def by_these(spread: Fraction, caught: Fraction, of_all: Fraction, sure: Fraction) -> float:
-    """What is left open to both sides where the spread comes from these rows."""
+    """What is left open to both sides where the spread comes from these rows.
+
+    Raises ValueError: one row has no spread.
+    """
+    if caught < 2:
+        raise ValueError(caught)
     reach = t.ppf(_up_to(sure), int(caught) - 1)
     return float(reach) * error_of_mean(spread, caught, of_all)
 
