@@ -58,10 +58,12 @@ def differing(
     less, more = ([weights[n - 1] for n in side] for side in (light, heavy))
     off = 1 - mean(less) / mean(more)
     within = sum(variance(side) * (len(side) - 1) for side in (less, more))
-    if not within or not not_under(off, of["pattern_least"]):
+    if not within:
         return []
     if not 0 < of["pattern_sure"] < 1:
         raise ValueError(of["pattern_sure"])
+    if not not_under(off, of["pattern_least"]):
+        return []
     by_chance = ttest_ind([float(w) for w in less], [float(w) for w in more]).pvalue
     sure = exact(1 - by_chance) > of["pattern_sure"]
     return [(within, light, -off)] if sure else []
