@@ -147,7 +147,7 @@ REVISIONS: Mapping[Callable[..., Any], int] = {
     setting.final_setting: 1,
     ahead.opening_ahead: 3,
     ahead.opening_ahead_by_all: 2,
-    ahead.mark_ahead: 2,
+    ahead.mark_ahead: 3,
     room.same_crop: 1,
     room.room_by_tubs: 1,
     room.room_by_test_weight: 1,

@@ -173,10 +173,6 @@ def test_every_loop_ends_whichever_way_the_lever_opens(opens: str) -> None:
         assert isinstance(found, judging.Proven) or isinstance(aim, lever.AsNear)
 
 
-@pytest.mark.xfail(
-    strict=True,
-    reason="a mark past the last whole step is followed by a probe back, whatever is wanted",
-)
 def test_a_lever_past_its_last_whole_step_is_not_led_back_for_more() -> None:
     """A top of 10 in steps of 0.6: the last whole step is 9.6, and the lever stands at the top.
 
