@@ -22,19 +22,37 @@ REACHES = (0.001, 0.02, 0.2, 1.5)
 """How far the logarithm of a number moves, all over: some slips are small, some wild."""
 ANYWHERE = 0.1
 """How often a number lies anywhere in its range; and how often one that may be nothing is so."""
+MOST_ROWS = 6
+"""Long enough to come back to a setting twice."""
 
 Move = Callable[[str, str, float], float]
 """Another value for a fact, by its name, its kind, and the value that an example has."""
 
 
 def random_inputs(calculation: Calculation, seed: int) -> dict[str, Any]:
-    """One of its examples with its numbers moved; rows may be left out, or come twice."""
+    """One of its examples with its numbers moved; half of the series are made of other rows."""
     chance = Random(seed)
-    example = dict(chance.choice(calculation.examples))
+    example: dict[str, Any] = dict(chance.choice(calculation.examples))
     for name, value in example.items():
-        if isinstance(value, tuple) and value[:1] and isinstance(value[0], ROWS):
-            example[name] = chance.choice((value, value[:-1] or value, (*value, value[-1])))
+        if _is_series(value) and chance.random() < 0.5:
+            rows = _rows_like(calculation, name, value[-1])
+            example[name] = tuple(chance.choices(rows, k=chance.randint(1, MOST_ROWS)))
     return moved(calculation, example, _mover(chance))
+
+
+def _is_series(value: Any) -> bool:
+    return isinstance(value, tuple) and bool(value) and isinstance(value[0], ROWS)
+
+
+def _rows_like(calculation: Calculation, name: str, row: Any) -> list[Any]:
+    """Every row of all examples that holds the same facts as a row does."""
+    series = [each[name] for each in calculation.examples]
+    rows = [each for rows in series if isinstance(rows, tuple) for each in rows]
+    return [each for each in rows if _holds(each) == _holds(row)]
+
+
+def _holds(row: Any) -> list[str]:
+    return [name for name in kinds_of(type(row)) if getattr(row, name) is not None]
 
 
 def moved(calculation: Calculation, inputs: Inputs, move: Move) -> dict[str, Any]:

@@ -6,7 +6,7 @@ import numpy as np
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from scipy import interpolate, stats
+from scipy import stats
 
 from assistant.calc import gear, outlets, width
 from assistant.calc.contract import Roll
@@ -64,16 +64,6 @@ def test_a_scale_that_ends_before_it_says_so() -> None:
 def test_a_roll_that_names_no_mark_is_refused() -> None:
     with pytest.raises(ValueError, match="Roll"):
         aimed(Roll(10.0, 30.0))
-
-
-@given(st.integers(2, 40), st.integers(41, 100), st.floats(0.02, 0.98))
-def test_second_opinion_on_interpolation(low: int, high: int, part: float) -> None:
-    turns = [WANTED - part * 4, WANTED + (1 - part) * 4]
-    line = interpolate.make_interp_spline(turns, [low, high], k=1)
-    found = aimed(roll(low, turns[0]), roll(high, turns[1]))
-    at = high if found == gear.Gear.AsNear() else getattr(found, "next_gear_mark", None)
-    assert at is not None
-    assert abs(at - float(line(WANTED))) <= 0.5 + 1e-6
 
 
 @given(scale=st.floats(0.1, 1.0), offset=st.floats(-2.0, 4.0))

@@ -1,7 +1,6 @@
 """The next opening: in proportion, on a line, on a mark, inside its ends, and never for ever."""
 
 import random
-from fractions import Fraction
 
 import pytest
 from hypothesis import given
@@ -153,23 +152,6 @@ def test_only_catches_in_the_present_range_count() -> None:
 def test_no_seed_gives_no_aim() -> None:
     with pytest.raises(ValueError, match="Trial"):
         aimed((14.0, 0.0))
-
-
-@given(st.integers(6, 70), st.integers(20, 500))
-def test_second_opinion_on_proportion(half_mm: int, caught: int) -> None:
-    opening = Fraction(half_mm, 2)
-    aim = opening * 100 / caught
-    steps = (2 * aim + Fraction(1, 2)) // 1
-    if abs(2 * aim + Fraction(1, 2) - steps) < Fraction(1, 10**6):
-        return  # a tie: either mark is as near
-    goal = Fraction(steps) / 2
-    found = aimed((float(opening), float(caught)))
-    if aim > 40 and goal > 40:
-        assert found == openings.TooWide()
-    elif aim < 3 and goal < 3:
-        assert found == openings.TooNarrow()
-    else:
-        assert found == (as_near(float(goal)) if goal == opening else set_next(float(goal)))
 
 
 @given(
