@@ -99,4 +99,4 @@ def row_line(book: Book, table: str, row: Row) -> str:
 
 def as_line(value: object) -> str:
     """One object on one line, in ASCII that a terminal may show as it is."""
-    return compact(value).replace("\x7f", "\\u007f") + "\n"
+    return compact(value) + "\n"

@@ -178,6 +178,15 @@ class TestAllBackups:
         assert set(made_when(path).values()) == kept(moments | {DAWN + timedelta(days=60)})
         assert other.read_bytes() == b"mine"
 
+    def test_one_that_another_program_has_taken_away_by_then_is_no_trouble(
+        self, path: Path, monkeypatch: pytest.MonkeyPatch
+    ) -> None:
+        gone = path.with_name("gone")
+        monkeypatch.setattr(backups, "made_when", lambda _: {gone: DAWN})
+        monkeypatch.setattr(backups, "kept", lambda _: set())
+        thin_out(path)
+        assert not gone.exists()
+
     def test_each_one_that_is_kept_opens_with_its_own_cards(self, path: Path) -> None:
         with Book.open(path) as book:
             for day in range(40):

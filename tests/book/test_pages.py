@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from assistant.book.pages import FoundRow, rows_in, told_size
+from assistant.book.pages import FoundRow, rows_in, told_size, varint
 from assistant.book.schema import COLUMNS, added_after
 from assistant.book.sealing import Value
 from tests.book.real_book import put, real_book, rows_of
@@ -74,3 +74,18 @@ def test_nothing_that_stands_in_a_file_stops_the_reading(
 def test_the_size_of_a_page_is_as_told_where_that_makes_sense(header: bytes, size: int) -> None:
     # www.sqlite.org/fileformat.html, section 1.3.2: 1 stands for 65536
     assert told_size(b"SQLite format 3\x00" + header) == size
+
+
+@pytest.mark.parametrize(
+    ("content", "number", "end"),
+    [
+        (b"\x7f", 127, 1),
+        (b"\x81\x00", 128, 2),
+        (b"\xff" * 7 + b"\x7f", 2**56 - 1, 8),
+        (b"\x80" * 8 + b"\x05", 5, 9),
+        (b"\xff" * 8 + b"\x01\x09", 2**64 - 2**8 + 1, 9),
+    ],
+)
+def test_a_number_takes_one_to_nine_bytes(content: bytes, number: int, end: int) -> None:
+    # www.sqlite.org/fileformat.html, section 1.6: seven bits a byte, and all eight of the ninth
+    assert varint(content, 0) == (number, end)

@@ -12,6 +12,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from assistant.book import untrusted
+from assistant.book.exporting import as_line
 from assistant.book.importing import take_in
 from assistant.book.nobook import NoBook
 from assistant.book.untrusted import FileCode, LineCode, NotTaken
@@ -194,6 +195,8 @@ def test_one_odd_line_is_named_and_the_other_conversation_comes(line: bytes, cod
         (3, "lot", "x" * 10_001),
         (4, "text", 7),
         (4, "card", "short"),
+        (4, "text", "\ud800"),  # half a sign: the first of those that UTF-8 has no bytes for
+        (4, "moment", 0),  # before the clock stood so
     ],
 )
 def test_a_field_that_can_not_hold_its_value_is_named(
@@ -204,6 +207,20 @@ def test_a_field_that_can_not_hold_its_value_is_named(
     with NoBook() as book:
         refusal = taken(book, as_file(rows)).refusals[0]
         assert (refusal.line, refusal.code, refusal.about) == (number + 2, "value", field)
+
+
+@pytest.mark.parametrize(
+    ("deep", "fits"), [(untrusted.DEEPEST, True), (untrusted.DEEPEST + 1, False)]
+)
+def test_a_value_may_nest_just_so_deep(deep: int, fits: bool) -> None:
+    value: object = "x"
+    for _ in range(deep):
+        value = [value]
+    assert untrusted.shallow(value, untrusted.DEEPEST) is fits
+
+
+def test_a_line_of_a_file_holds_no_sign_that_drives_a_terminal() -> None:
+    assert as_line({"text": "a\x7f\x1b[2J\x9b"}) == '{"text":"a\\u007f\\u001b[2J\\u009b"}\n'
 
 
 def test_a_forger_can_make_rows_but_no_moment_that_stops_the_book() -> None:

@@ -57,6 +57,7 @@ TESTS = {
         *("tests/understanding/test_lines.py", "tests/answers/test_passing.py"),
         *("tests/histories", "tests/script", *STORIES),
     ),
+    "book": ("tests/book",),
 }
 """The tests that concern each folder, without the slowest."""
 
