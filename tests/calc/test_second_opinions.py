@@ -38,7 +38,7 @@ NO_SECOND: Mapping[str, str] = {
     "opening_ahead_by_all": "judge_opening and aim_opening put together: the stories ahead_*.txt",
     "drill_scatter": "by numpy, in test_scatter.py",
     "outlet_pattern": "by hand, in test_gear.py",
-    "outlet_groups": "by hand, in test_gear.py",
+    "outlet_groups": "by hand, with the story air_outlets_hoses_within.txt",
     "ratio_suspects": "by random catches with each slip in them, in test_suspects.py",
 }
 """Calculations without one, each with its reason: nothing to work out, or where it is held."""
