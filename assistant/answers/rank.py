@@ -53,10 +53,10 @@ def _sound(expect: Expect, guesses: Sequence[Guess]) -> list[Guess]:
 
 def _fault(expect: Expect, guess: Guess) -> str:
     kind = KINDS[expect.kind]
-    below_zero = expect.least is not None and expect.least < 0
-    if guess.number < 0 and not below_zero:
+    least = expect.least if expect.least is not None else 1
+    if guess.number < 0 <= least:
         return "negative"
-    if guess.number == 0 and not (kind.zero or below_zero):
+    if guess.number == 0 and least > 0 and not kind.zero:
         return "zero"
     if expect.whole and guess.number.denominator != 1:
         return "not_whole"

@@ -111,7 +111,7 @@ VALUES = {
     "seed_left": ("182 lb", "900 lb", "0 lb"),
     "field_ground": ("13.4 ac", "6 ac"),
     "driven_distance": ("5 mi", "2 mi"),
-    "overlap": ("6 in", "20 ft", "0.1 in"),
+    "overlap": ("6 in", "20 ft", "0 in"),
     "card_rate": ("80 lb/ac", "120 lb/ac"),
     "live_rows": ("6 rows", "12 rows"),
     "meter_rows": ("4 rows", "12 rows"),
