@@ -166,6 +166,7 @@ REVISIONS: Mapping[Callable[..., Any], int] = {
     told_slips.far_off: 1,
     told_slips.lot_matters: 1,
     told_slips.job_weight: 1,
+    told_slips.share_apart: 1,
     told_slips.tub_told: 1,
     told_slips.row_told: 1,
     told_slips.rows_compared: 1,

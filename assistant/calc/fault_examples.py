@@ -36,6 +36,7 @@ EXAMPLES: Mapping[str, tuple[Inputs, ...]] = {
     "far_off": tuple({"percent_off": off, "mix_up_from": 1.8} for off in (0.1, 1.0)),
     "lot_matters": tuple({"times_off": times, "lot_makes_most": 3.0} for times in (1.2, 4.0)),
     "job_weight": ({"job_off": 1.2, "job_catch": 0.3},),
+    "share_apart": ({"job_off": 1.2},),
     "tub_told": ({"empty_tub": 0.4, "got_weight": 0.6},),
     "row_told": ({"rows_in_tubs": 6.0, "one_row": 1.0},),
     "rows_compared": ({"rows_in_tubs": 6.0, "rows_on_drill": 24.0},),

@@ -150,6 +150,15 @@ def job_weight(*, job_off: Share, job_catch: Mass) -> JobWeight.Worked:
     return JobWeight.Worked(job_catch * (1 + job_off))
 
 
+def share_apart(*, job_off: Share) -> RatesApart.Worked:
+    """How far a rate lies from what was wanted, by its share off (over -1).
+
+    Common practice, no source.
+    """
+    ratio = 1 + job_off
+    return RatesApart.Worked(ratio, max(ratio, 1 / ratio), ratio - ratio, ratio - ratio)
+
+
 def far_off(*, percent_off: Share, mix_up_from: Ratio) -> NearBy | Far:
     """Whether a catch is `mix_up_from` times over or under its target. Common practice, no source.
 

@@ -24,6 +24,12 @@ def test_a_rate_of_half_of_what_was_wanted_is_two_times_off_and_has_no_weight() 
     assert (apart.told_pounds, apart.tub_share) == (0, 0)
 
 
+def test_a_share_off_is_as_far_as_the_two_rates_that_it_was_made_of() -> None:
+    apart = told_slips.share_apart(job_off=-0.75)
+    assert (apart.found_ratio, apart.times_off) == (0.25, 4)
+    assert (apart.told_pounds, apart.tub_share) == (0, 0)
+
+
 def test_no_seed_leaves_no_ratio() -> None:
     nothing = told_slips.weights_apart(wanted_weight=1.0, got_weight=0.0, one_pound=us(1, LB))
     assert isinstance(nothing, told_slips.NothingGot)
