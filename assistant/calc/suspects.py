@@ -24,7 +24,7 @@ class OneSuspect:
 
 @dataclass(frozen=True, slots=True)
 class Tied:
-    """Several slips fit alike: nearer to each other than the catch can tell. Else as before."""
+    """Several slips fit alike: the catch can't tell them apart. Else as before."""
 
     suspects_shown: ManyChoices
     suspects_listed: Count
@@ -61,15 +61,6 @@ class Named:
     found_slip: Choice
 
 
-@dataclass(frozen=True, slots=True)
-class Fit:
-    """A suspect, its ratio as a logarithm, and how far that lies from the one found."""
-
-    name: str
-    ratio: float
-    away: float
-
-
 def ratio_suspects(
     *,
     found_ratio: Ratio,
@@ -89,11 +80,11 @@ def ratio_suspects(
 
     `found_ratio` (over 0) is of `catches_made` catches, each scattering by `catch_scatter`. A
     suspect's ratio may lie `suspects_within` of it, as the setting itself may be off, or as far as
-    the scatter reaches at `sure`. Nearest first. What is nearer to the first than twice that reach
-    (their ranges touch) is tied with it. `told_pounds` is the seed of one catch as it was told,
-    `tub_share` its tub over that, `rows_ratio` the rows of the drill over those caught, `row_share`
-    one row of those. What can't have gone wrong leaves its suspect out: a ratio or share of 1, a
-    `tub_share`, `row_share` or `told_pounds` of 0.
+    the scatter reaches at `sure`. Nearest first. What the scatter alone may have brought about is
+    tied with the nearest: the catch can't tell them apart. `told_pounds` is the seed of one catch
+    as it was told, `tub_share` its tub over that, `rows_ratio` the rows of the drill over those
+    caught, `row_share` one row of those. What can't have gone wrong leaves its suspect out: a ratio
+    or share of 1, a `tub_share`, `row_share` or `told_pounds` of 0.
 
     Source: the size of units, NIST Handbook 44, appendix C, from memory; ranges by the normal law;
     the list of slips, common practice, no source.
@@ -113,10 +104,11 @@ def ratio_suspects(
     }
     fixed = {name: _both_ways(ratio) for name, ratio in FIXED.items()}
     fits = _fits({**fixed, **own}, found, max(reach, log(1 + float(suspects_within))))
-    tied = tuple(fit.name for fit in fits if at_most(abs(fit.ratio - fits[0].ratio), 2 * reach))
-    if not tied:
+    if not fits:
         return NoSuspect()
-    left = tuple(fit.name for fit in fits if fit.name not in tied)
+    alike = max(reach, min(fits.values()))
+    tied = tuple(name for name, away in fits.items() if at_most(away, alike))
+    left = tuple(name for name in fits if name not in tied)
     listed = float(len(tied))
     return (Tied if listed > 1 else OneSuspect)(tied, listed, left)
 
@@ -168,12 +160,14 @@ def _is_whole_ounce(ounces: float) -> bool:
     return at_most(1, ounces) and ounces < OUNCES and same(ounces, to_step(ounces, 1))
 
 
-def _fits(suspects: Mapping[str, tuple[float, ...]], found: float, within: float) -> list[Fit]:
-    """The suspects that lie near enough, each by the nearest of its ratios; nearest first."""
-    fits = []
+def _fits(
+    suspects: Mapping[str, tuple[float, ...]], found: float, within: float
+) -> dict[str, float]:
+    """How far the suspects that lie near enough are from the one found; nearest first."""
+    fits = {}
     for name, ratios in suspects.items():
         logs = [log(float(ratio)) for ratio in ratios if ratio > 0 and not same(float(ratio), 1.0)]
-        nearest = min(logs, key=lambda each: abs(each - found), default=None)
-        if nearest is not None and at_most(abs(nearest - found), within):
-            fits.append(Fit(name, nearest, abs(nearest - found)))
-    return sorted(fits, key=lambda fit: fit.away)
+        away = min((abs(each - found) for each in logs), default=None)
+        if away is not None and at_most(away, within):
+            fits[name] = away
+    return dict(sorted(fits.items(), key=lambda fit: fit[1]))
