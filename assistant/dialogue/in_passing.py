@@ -34,7 +34,7 @@ NOT_FOR_THIS = {
     "bushels",
 }
 """Refusals of a line that may have been meant for another question."""
-EVIDENCE = re.compile(r"[a-z%'\"]", re.IGNORECASE)
+EVIDENCE = re.compile(r"[a-z#%'\"]", re.IGNORECASE)
 """A bare number fits too many questions."""
 
 

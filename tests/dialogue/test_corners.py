@@ -196,6 +196,16 @@ def test_a_value_typed_too_soon_is_not_taken_for_a_catch_or_for_the_other_half()
     assert [name for name in names if "." in name or calibrate().graph.home(name)] == []
 
 
+@pytest.mark.parametrize("text", ["80 lb", "80#", "80 #/ac", "eighty pounds"])
+def test_a_weight_told_at_a_choice_is_offered_to_be_kept_for_the_target(text: str) -> None:
+    asked = played(read_story(FOLDER / "fluted_pounds.txt")).states[4]
+    assert asked.situation.open
+    assert asked.situation.open.facts == ("treated",)
+    state, _ = advance(calibrate(), asked, Typed(text))
+    kept, _ = advance(calibrate(), state, Typed("yes"))
+    assert [(each.fact, each.settled) for each in kept.log.told] == [("target", "80 lb/ac")]
+
+
 def test_no_list_is_guessed_by_one_figure() -> None:
     """A guess is one value; a step that reads a list would get something else."""
     facts = [fact for name in library().jobs for fact in job_named(name).graph.facts.values()]
