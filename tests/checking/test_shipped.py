@@ -6,6 +6,7 @@ from pathlib import Path
 from assistant.calc.catalogue import CATALOGUE
 from assistant.checking.shipped import as_shipped, shipped_sets, stamp
 from assistant.flow.graph import facts_set
+from assistant.flow.load import load
 from assistant.flow.place import flows_folder
 from assistant.flowfile.gate import shape_faults
 from tests.checking.judged_once import judged_once
@@ -44,3 +45,10 @@ def test_a_changed_a_new_and_a_missing_file_are_not_as_shipped(tmp_path: Path) -
 
 def test_a_folder_without_a_list_is_not_as_shipped(tmp_path: Path) -> None:
     assert not as_shipped(tmp_path)
+
+
+def test_each_calculation_is_worked_out_by_some_step() -> None:
+    library = load(flows_folder())
+    parts = [*library.jobs.values(), *library.parts.values()]
+    steps = [step for part in parts for step in part.steps]
+    assert {step.what[0] for step in steps if step.kind == "work_out"} == set(CATALOGUE)
