@@ -110,7 +110,8 @@ LEADS = listed(
     "it_came_to|came_to|comes_to|it_says|it_reads|it_shows|it_is|it's|its|i_got|got|i_have|the_tag_says"
     "|tag_says|tag|the_scale_says|scale_says|scale_shows|says|reads|shows|weighs|pesan|pesa|son|es"
     "|ya_sin_tara|sin_tara|its_a|it's_a|it_has|has|there_are|tiene|tienen|hay|did|we_did|i_did|made"
-    "|we_made|i_made|just|only|solo"
+    "|we_made|i_made|just|only|solo|same|same_again|the_same|same_mark|same_setting|same_opening"
+    "|same_turns|as_before|again|igual|lo_mismo|mismo|misma|otra_vez"
 )
 """Words before a value that tell no more than that it comes."""
 
