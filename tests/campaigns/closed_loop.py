@@ -27,11 +27,14 @@ from assistant.calc.contract import Trial
 from assistant.calc.turned_catches import Catches
 from assistant.practice.drill import TOOLS, Yard, caught_rows, drawn
 from assistant.practice.population import LEVELS, RULER, WIDEST, Population
+from assistant.quantities.settled import exact
+from tests.stories.play import library
 
 BANDS = (0, 0.5, 0.7, 0.8, 0.9, 0.95, 0.98, 0.99, 1.01)
 HOW_MANY, MOST_CATCHES, ROWS_CAUGHT = 2_000, 10, 6
 NARROWEST, LIKELY = 0.003, 0.8
 STEP = 0.01 * 0.45359237
+SURE = float(exact("share", library().facts["chance_sure"].stands_at))
 PROCESSES = 2
 
 SLIPS = {
@@ -151,7 +154,7 @@ class Run:
             turns=float(self.case.turns),
             tolerance=self.case.tolerance,
             start_may_miss=self.case.may_miss,
-            chance_sure=0.98,
+            chance_sure=SURE,
             opening_step=RULER,
             widest_opening=WIDEST,
             narrowest_opening=NARROWEST,
