@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
+from math import inf
 
 from assistant.dialogue.job import Job
 from assistant.dialogue.log import LENT, UNKNOWN, Log
@@ -66,7 +67,7 @@ def shown(job: Job, log: Log, situation: Situation, fact: Fact, known: Known) ->
     if fact.signed:
         return off_target(job, float(known.value))  # type: ignore[arg-type]  # a difference is a number
     if fact.in_hundred:
-        return say(job, "shown.in_hundred", amount=hundredths(float(known.value)))  # type: ignore[arg-type]  # a share is a number
+        return say(job, "shown.in_hundred", amount=hundredths(float(known.value), whole=1))  # type: ignore[arg-type]  # a share is a number
     nothing = bool(fact.in_step_of) and known.value == 0  # what the tool shows, in its own unit
     as_typed = bool(known.settled) and (bool(fact.ask) or known.origin not in LENT)
     if as_typed and not log.convert and not nothing:
@@ -101,10 +102,14 @@ def off_target(job: Job, difference: float) -> str:
     return say(job, "shown.light" if difference < 0 else "shown.heavy", amount=amount)
 
 
-def hundredths(share: float) -> str:
-    """The hundredths of a share without its sign: a tenth tells something only of a small one."""
+def hundredths(share: float, whole: float = inf) -> str:
+    """The hundredths of a share without its sign: a tenth tells something only of a small one.
+
+    Or of one that leaves little of the `whole` that it is a share of: 97.5 of 100.
+    """
     amount = abs(share) * 100
-    return (f"{amount:.1f}" if amount < WHOLE_FROM else f"{amount:.0f}").removesuffix(".0")
+    tenths = min(amount, abs(whole * 100 - amount)) < WHOLE_FROM
+    return (f"{amount:.1f}" if tenths else f"{amount:.0f}").removesuffix(".0")
 
 
 def label(fact: Fact, name: Value) -> str:
