@@ -26,6 +26,10 @@ def lot_matters(of: Given) -> Exact:
     return {"outcome": "near" if near else "too_far"}
 
 
+def share_apart(of: Given) -> Exact:
+    return rates_apart({"wanted_rate": Fraction(1), "got_rate": 1 + of["job_off"]})
+
+
 def job_weight(of: Given) -> Exact:
     return {"job_weight": of["job_catch"] + of["job_off"] * of["job_catch"]}
 
