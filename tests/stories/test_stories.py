@@ -49,7 +49,7 @@ AIR_BUDGETS = {
     "air_electric_metric": 21,
     "air_electric_pulses": 22,
     "air_next_tank": 16,
-    "air_outlets_tower": 25,
+    "air_outlets_tower": 26,
 }
 """The same for an air drill: on a ground wheel, powered, by pulses, a further tank of a known one,
 and with the test at the outlets of its towers."""
