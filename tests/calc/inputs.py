@@ -16,6 +16,8 @@ from assistant.quantities.settled import exact
 
 FIXED = {"one_mm", "one_pound", "one_row", "one_seed", "one_to_one", "one_turn", "no_tub"}
 """Numbers that only carry their kind."""
+IN_ALL = {"outlet_towers", "repeats_told"}
+"""Counts of whole things; their kind takes parts of one too."""
 SETTINGS = {"length", "mark", "mass_per_turn", "pulses_per_mass", "turns_per_mass"}
 """Kinds whose equal values stay equal: two catches at one opening are a repeat."""
 REACHES = (0.001, 0.02, 0.2, 1.5)
@@ -115,7 +117,8 @@ def _elsewhere(chance: Random, reach: float, name: str, kind: str, value: float)
     else:
         found = value * exp(chance.uniform(-reach, reach))
     found = min(max(found, least), most)
-    return float(round(found)) if KINDS[kind].whole and value == round(value) else found
+    in_all = name in IN_ALL or (KINDS[kind].whole and value == round(value))
+    return float(round(found)) if in_all else found
 
 
 @cache

@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 from fractions import Fraction
-from statistics import mean, median, stdev, variance
+from statistics import mean, median, pvariance, stdev
 
 from scipy.stats import ttest_ind
 
@@ -57,7 +57,7 @@ def differing(
     light, heavy = sorted(sides, key=lambda side: mean(weights[n - 1] for n in side))
     less, more = ([weights[n - 1] for n in side] for side in (light, heavy))
     off = 1 - mean(less) / mean(more)
-    within = sum(variance(side) * (len(side) - 1) for side in (less, more))
+    within = sum(pvariance(side) * len(side) for side in (less, more))
     if not within:
         return []
     if not 0 < of["pattern_sure"] < 1:
