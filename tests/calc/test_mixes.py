@@ -6,7 +6,7 @@ from fractions import Fraction
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from scipy import stats
+from scipy import optimize, stats
 
 from assistant.calc import live_seed, mixes, plan, small_seed
 from tests.calc.us import FT, IN, LB_AC, PER_LB, us
@@ -191,6 +191,34 @@ def test_second_opinion_on_sorting() -> None:
         assert isinstance(sorting(first, second), mixes.Sorting.Sorted) == (apart and large)
         seen += bool(apart and large)
     assert 50 < seen < 280
+
+
+@pytest.mark.parametrize("kinds", [2, 3, 5])
+@pytest.mark.parametrize("sure", [0.95, 0.99])
+def test_sorting_begins_at_the_limit_of_chi_square_with_a_degree_less_than_kinds(
+    kinds: int, sure: float
+) -> None:
+    """A sample of like weights; in the next some of the first kind is gone, and a hair more."""
+    first = (0.01,) * kinds
+
+    def then(gone: float) -> tuple[float, ...]:
+        return (0.01 - gone, *first[1:])
+
+    def beyond(gone: float) -> float:
+        counts = [[10_000 * weight for weight in each] for each in (first, then(gone))]
+        found = stats.chi2_contingency(counts, correction=False)
+        return float(found.statistic - stats.chi2.ppf(sure, kinds - 1))
+
+    def judged(gone: float) -> object:
+        rule = {**RULE, "sorting_least": 0.0, "sorting_sure": sure}
+        sizes = (10_000.0,) * kinds
+        return mixes.mix_sorting(
+            first_sample=first, second_sample=then(gone), species_seed_sizes=sizes, **rule
+        )
+
+    limit = float(optimize.brentq(beyond, 1e-6, 0.0099))
+    assert isinstance(judged(limit * 0.999), mixes.Sorting.AsMixed)
+    assert isinstance(judged(limit * 1.001), mixes.Sorting.Sorted)
 
 
 # -- small seed -------------------------------------------------------------------------------
