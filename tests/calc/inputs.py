@@ -18,6 +18,8 @@ FIXED = {"one_mm", "one_pound", "one_row", "one_seed", "one_to_one", "one_turn",
 """Numbers that only carry their kind."""
 IN_ALL = {"outlet_towers", "repeats_told"}
 """Counts of whole things; their kind takes parts of one too."""
+READ = {"told_pounds": (10, 16, 100)}
+"""Parts of one that a scale may show: only such weights can be read as ounces."""
 SETTINGS = {"length", "mark", "mass_per_turn", "pulses_per_mass", "turns_per_mass"}
 """Kinds whose equal values stay equal: two catches at one opening are a repeat."""
 REACHES = (0.001, 0.02, 0.2, 1.5)
@@ -117,6 +119,9 @@ def _elsewhere(chance: Random, reach: float, name: str, kind: str, value: float)
     else:
         found = value * exp(chance.uniform(-reach, reach))
     found = min(max(found, least), most)
+    if name in READ:
+        parts = chance.choice(READ[name])
+        return round(found * parts) / parts
     in_all = name in IN_ALL or (KINDS[kind].whole and value == round(value))
     return float(round(found)) if in_all else found
 

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from fractions import Fraction
 from math import log, pi, sqrt
 
-from tests.calc.second.exact import Exact, Given, exact, not_over
+from tests.calc.second.exact import DUST, Exact, Given, exact, not_over, same
 from tests.calc.second.rows import normal
 
 POUND, FOOT = Fraction("0.45359237"), Fraction("0.3048")
@@ -74,16 +74,19 @@ def _slips(of: Given) -> dict[str, list[Fraction | float]]:
 
 
 def _ounces(told: Fraction) -> Iterator[Fraction]:
-    """Ounces typed behind a point, or a decimal typed as ounces: told over true."""
-    whole = told // 1
-    for places in (10, 100):
+    """Ounces typed behind a point, or a decimal typed as ounces: told over true.
+
+    Under a pound a scale shows ounces alone, and there is no slip.
+    """
+    whole = (told + DUST) // 1
+    for places in (10, 100) if whole else ():
         ounces = (told - whole) * places
-        if _whole_ounce(ounces):
+        if _whole_ounces(ounces):
             yield told / (whole + round(ounces) / Fraction(16))
         ounces = (told - whole) * 16
-        if _whole_ounce(ounces):
+        if _whole_ounces(ounces) and round(ounces) < places:
             yield told / (whole + round(ounces) / Fraction(places))
 
 
-def _whole_ounce(ounces: Fraction) -> bool:
-    return 0 < round(ounces) < 16 and abs(ounces - round(ounces)) < Fraction(1, 10**6)
+def _whole_ounces(ounces: Fraction) -> bool:
+    return 0 < round(ounces) < 16 and same(ounces, Fraction(round(ounces)))
