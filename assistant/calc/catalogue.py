@@ -141,7 +141,7 @@ REVISIONS: Mapping[Callable[..., Any], int] = {
     factor.correct_pulses: 1,
     factor.correct_turns: 1,
     outlets.compare_outlets: 1,
-    outlets.outlet_pattern: 1,
+    outlets.outlet_pattern: 2,
     outlets.outlet_groups: 1,
     outlets.outlets_left_open: 1,
     setting.final_setting: 1,

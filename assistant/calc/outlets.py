@@ -200,12 +200,12 @@ def _one_tower(towers: Sequence[Sequence[float]]) -> Iterable[Cause]:
     means = [mean(each) for each in towers]
     if len(towers) < PAIR or min(means) <= 0:
         return
-    middle = median(means) if len(towers) > PAIR else max(means)
-    far = max(range(len(towers)), key=lambda at: abs(means[at] - middle))
-    others = [weight for tower in (*towers[:far], *towers[far + 1 :]) for weight in tower]
-    off = means[far] / mean(others)
-    evened = [*others, *(weight / off for weight in towers[far])]
-    yield relative_spread(evened), Pattern.OneTower(float(far + 1), off - 1)
+    of_two = [means.index(min(means))]  # the light one: the other may be as it should
+    for far in range(len(towers)) if len(towers) > PAIR else of_two:
+        others = [weight for tower in (*towers[:far], *towers[far + 1 :]) for weight in tower]
+        off = means[far] / mean(others)
+        evened = [*others, *(weight / off for weight in towers[far])]
+        yield relative_spread(evened), Pattern.OneTower(float(far + 1), off - 1)
 
 
 def _long_hoses(towers: Sequence[Sequence[float]]) -> Iterable[Cause]:
@@ -218,7 +218,6 @@ def _long_hoses(towers: Sequence[Sequence[float]]) -> Iterable[Cause]:
 
 def _one_outlet(weights: Sequence[float]) -> Iterable[Cause]:
     middle = median(weights)
-    far = max(range(len(weights)), key=lambda at: abs(weights[at] - middle))
-    rest = [*weights[:far], *weights[far + 1 :]]
-    if middle > 0:
-        yield relative_spread(rest), Pattern.OneOutlet(float(far + 1), weights[far] / middle - 1)
+    for far, weight in enumerate(weights if middle > 0 else ()):
+        rest = [*weights[:far], *weights[far + 1 :]]
+        yield relative_spread(rest), Pattern.OneOutlet(float(far + 1), weight / middle - 1)

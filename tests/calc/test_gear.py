@@ -176,10 +176,6 @@ def test_one_plugged_outlet_is_named() -> None:
     assert found.far_outlet_off == pytest.approx(0.12 / 0.40 - 1)
 
 
-@pytest.mark.xfail(
-    strict=True,
-    reason="only the outlet, or the tower, that lies farthest from the middle one is weighed",
-)
 @pytest.mark.parametrize(("light", "heavy"), [(0.085, 0.1155), (0.083, 0.1173)])
 def test_of_two_outlets_the_one_is_named_that_leaves_least(light: float, heavy: float) -> None:
     """Without 85 g 100, 100 and 115.5 g spread by 8.51 in 100; without 115.5 g by 9.12.

@@ -7,7 +7,6 @@ from dataclasses import fields
 from importlib import import_module
 from inspect import getmembers, isfunction
 from pathlib import Path
-from statistics import mean, median
 from typing import Any
 
 import pytest

@@ -39,19 +39,18 @@ def ratio_suspects(of: Given) -> Exact:
     for name, ratios in _slips(of).items():
         logs = [log(each) for each in ratios if each > 0 and each != 1]
         if logs:
-            at = min(logs, key=lambda each: abs(each - found))
-            fits.append((abs(at - found), at, name))
+            fits.append((min(abs(each - found) for each in logs), name))
     fits = [each for each in fits if not_over(exact(each[0]), exact(near))]
     if not fits:
         return {"outcome": "no_suspect"}
     fits.sort(key=lambda each: each[0])
-    first = fits[0][1]
-    tied = [name for _, at, name in fits if not_over(exact(abs(at - first)), exact(2 * scatter))]
+    alike = exact(max(scatter, fits[0][0]))
+    tied = [name for away, name in fits if not_over(exact(away), alike)]
     return {
         "outcome": "one_suspect" if len(tied) == 1 else "tied",
         "suspects_shown": tuple(tied),
         "suspects_listed": len(tied),
-        "suspects_left": tuple(name for *_, name in fits if name not in tied),
+        "suspects_left": tuple(name for _, name in fits if name not in tied),
     }
 
 
