@@ -5,6 +5,8 @@ from dataclasses import astuple
 import pytest
 
 from assistant.calc import ahead
+from assistant.calc.catalogue import CATALOGUE
+from assistant.calc.catch_examples import FORESEEN, TURNED
 from tests.calc.rows import at_marks, at_openings, with_tub
 
 
@@ -74,6 +76,12 @@ def test_where_the_catches_tell_no_opening_it_is_said_why(
     catches: list[tuple[float, float]], outcome: type, tub: float
 ) -> None:
     assert isinstance(opening(*catches, tub=tub), outcome)
+
+
+def test_while_a_box_runs_empty_no_opening_is_worked_out() -> None:
+    falling = at_openings((14.0, 0.27), (16.0, 0.285), (17.0, 0.276))
+    taken = {**TURNED, **FORESEEN, "trials": falling}
+    assert CATALOGUE["opening_ahead_by_all"].run(taken) == ahead.Odd()
 
 
 def test_where_it_is_near_enough_the_setting_stays() -> None:

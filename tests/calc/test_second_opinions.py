@@ -32,10 +32,11 @@ NO_SECOND: Mapping[str, str] = {
     "next_suspects": "it passes names on and counts them",
     "suspect_named": "it picks a name by its number",
     "no_halves": "one outcome without a fact: nothing to work out",
-    "judge_opening": "its chances by drawing drills, in test_turned.py: no fraction tells them",
-    "aim_opening": "what it foresees by drawing drills, in test_turned.py",
-    "catches_aside": "by cases worked by hand, in test_turned.py",
-    "opening_ahead_by_all": "judge_opening and aim_opening put together: the stories ahead_*.txt",
+    # What these three rest on, chances and what a catch should bring, is worked out at once by
+    # scipy for the same guesses in test_turned_at_once.py, and by a Monte Carlo in test_turned.py.
+    "judge_opening": "which plan follows is held by cases and by the closed loop alone",
+    "aim_opening": "the worth of a plan is held by cases and by the closed loop alone",
+    "catches_aside": "what is odd is held at once by scipy; what begins anew by cases alone",
 }
 """Calculations without one, each with its reason: nothing to work out, or where it is held."""
 
