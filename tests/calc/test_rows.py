@@ -200,29 +200,6 @@ def test_four_of_24_rows_leave_11_6_open_if_the_spread_is_theirs() -> None:
     assert six.rows_left_open == pytest.approx(0.0727, abs=0.00005)
 
 
-@given(st.integers(2, 60), st.integers(1, 60), st.floats(0.01, 0.3), st.floats(0.5, 0.999))
-def test_second_opinion_on_rows_left_open(caught: int, more: int, cv: float, sure: float) -> None:
-    count = caught + more
-    told = {
-        "rows_caught": float(caught),
-        "row_count": float(count),
-        "one_row": 1.0,
-        "sure": sure,
-    }
-    error = cv * float((1 - Fraction(caught, count)) / caught) ** 0.5
-    known = rows.rows_left_open(trials=ALONE, usual_row_cv=cv, **told)
-    theirs = rows.rows_left_open_by_these(row_cv=cv, **told)
-    assert isinstance(known, rows.LeftOpen.Worked)
-    assert isinstance(theirs, rows.LeftOpen.Worked)
-    assert known.rows_left_open == pytest.approx(
-        stats.norm.interval(sure, scale=error)[1], rel=1e-7
-    )
-    assert theirs.rows_left_open == pytest.approx(
-        stats.t.interval(sure, caught - 1, scale=error)[1], rel=1e-7
-    )
-    assert theirs.rows_left_open > known.rows_left_open
-
-
 def test_the_mean_of_all_rows_lies_inside_19_times_in_20() -> None:
     chance = random.Random(7)
     inside = 0

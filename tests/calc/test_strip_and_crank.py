@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from assistant.calc import crank, plan, strip, way
+from assistant.calc import plan, strip, way
 from tests.calc.us import AC, FT, HA, IN, LB, LB_AC, us
 
 EXACT = 1e-12
@@ -46,15 +46,6 @@ def test_second_opinion_on_a_strip(rows: int, spacing: Fraction, distance: Fract
         strip_distance=us(str(distance), FT),
     )
     assert found.ground_covered == pytest.approx(float(acres * AC), rel=EXACT)
-
-
-@given(turns=NUMBERS, distance=NUMBERS, width=NUMBERS)
-def test_turns_of_a_shaft_by_a_roll(turns: Fraction, distance: Fraction, width: Fraction) -> None:
-    by_roll = crank.turns_by_roll(
-        rolled_turns=float(turns), rolled_distance=float(distance), working_width=float(width)
-    )
-    exact = float(turns / (distance * width))
-    assert by_roll.turns_per_area == pytest.approx(exact, rel=EXACT)
 
 
 def test_66_7_turns_can_not_be_made_so_the_catch_follows_67() -> None:

@@ -184,37 +184,6 @@ def test_second_opinion_on_plants_to_pounds(
     assert back.seeds_per_area == pytest.approx(seeds, rel=EXACT)
 
 
-@given(seeds=NUMBERS, size=NUMBERS, purity=SHARES, germination=SHARES, hard=SHARES)
-def test_second_opinion_on_what_is_pure_and_alive(
-    seeds: Fraction, size: Fraction, purity: Fraction, germination: Fraction, hard: Fraction
-) -> None:
-    """Of one pound out of the bag, this much is pure, and this much of that is alive."""
-    found = live_seed.live_share(
-        purity=float(purity), germination=float(germination), hard_seed=float(hard)
-    )
-    if germination + hard > 1:
-        assert isinstance(found, live_seed.Over_100)
-        return
-    assert isinstance(found, live_seed.LiveShare.Worked)
-    alive = purity * germination + purity * hard
-    assert found.live_seed_share == pytest.approx(float(alive), rel=EXACT)
-    by_count = live_seed.rate_from_live_seeds(
-        target_live_seeds=float(seeds),
-        bulk_per_live_seed=found.bulk_per_live_seed,
-        seeds_per_weight=float(size),
-    )
-    assert by_count.bulk_rate * float(size * alive) == pytest.approx(float(seeds), rel=EXACT)
-    assert by_count.seeds_per_area * float(alive) == pytest.approx(float(seeds), rel=EXACT)
-    by_weight = target.rate_from_live_weight(
-        target_live_weight=float(seeds), bulk_per_live_seed=found.bulk_per_live_seed
-    )
-    assert by_weight.bulk_rate * float(alive) == pytest.approx(float(seeds), rel=EXACT)
-    pure = target.rate_from_pure_seeds(
-        seeds_per_area=float(seeds), seeds_per_weight=float(size), purity=float(purity)
-    )
-    assert pure.bulk_rate * float(size * purity) == pytest.approx(float(seeds), rel=EXACT)
-
-
 @given(per_foot=NUMBERS, spacing=NUMBERS)
 def test_second_opinion_on_rows(per_foot: Fraction, spacing: Fraction) -> None:
     """A square foot holds 12 / spacing (in) feet of row."""

@@ -1,10 +1,6 @@
 """Weigh-out over known ground, and seed that is counted where there is no scale."""
 
-from fractions import Fraction
-
 import pytest
-from hypothesis import given
-from hypothesis import strategies as st
 
 from assistant.calc import counting, weigh_out
 from assistant.calc.catches import Scale, seed_caught
@@ -12,7 +8,6 @@ from assistant.calc.contract import Trial
 from tests.calc.us import AC, FT, IN, LB, LB_AC, PER_LB, us
 
 EXACT = 1e-12
-NUMBERS = st.integers(1, 100_000).map(lambda number: Fraction(number, 100))
 
 
 def test_1250_pounds_in_and_182_left_on_13_4_acres() -> None:
@@ -48,19 +43,6 @@ def test_acres_as_driven_and_of_the_field_differ_by_the_overlap() -> None:
     assert found.field_ground == pytest.approx(us("13.4", AC) * 14.5 / 15, rel=EXACT)
     wide = weigh_out.ground_by_distance(driven_distance=1.0, working_width=4.0, overlap=4.0)
     assert wide == weigh_out.Seeded.OverlapTooWide()
-
-
-@given(start=NUMBERS, left=NUMBERS, acres=NUMBERS)
-def test_second_opinion_on_a_weigh_out(start: Fraction, left: Fraction, acres: Fraction) -> None:
-    found = weigh_out.weigh_out(
-        seed_in=us(str(start), LB), seed_left=us(str(left), LB), field_ground=us(str(acres), AC)
-    )
-    if start <= left:
-        assert isinstance(found, weigh_out.WeighOut.NothingUsed)
-    else:
-        assert isinstance(found, weigh_out.WeighOut.Worked)
-        expected = float((start - left) / acres * LB_AC)
-        assert found.weigh_out_rate == pytest.approx(expected, rel=1e-7)
 
 
 def counted(*seeds: float) -> tuple[Trial, ...]:
@@ -107,19 +89,6 @@ def test_the_ground_of_a_count_is_that_of_its_rows_so_what_was_weighed_is_refuse
 def test_a_row_left_out_of_a_count_is_seen(seeds: tuple[float, ...], outcome: object) -> None:
     found = counting.rows_counted(trials=counted(*seeds), rows_caught=4.0, one_row=1.0)
     assert found == outcome
-
-
-@given(st.lists(st.integers(0, 5000), min_size=1, max_size=24), NUMBERS, NUMBERS)
-def test_second_opinion_on_a_count(seeds: list[int], ground: Fraction, size: Fraction) -> None:
-    trials = counted(*map(float, seeds))
-    found = counting.counted_catch(
-        trials=trials, ground_covered=float(ground), row_spacing=0.38, one_seed=1.0
-    )
-    per_area = Fraction(sum(seeds)) / ground
-    assert found.caught_seeds_per_row == pytest.approx(float(per_area * 38 / 100), rel=EXACT)
-    by_count = counting.count_for_scale(seeds_per_weight=float(size), one_seed=1.0, no_tub=0.0)
-    seed = seed_caught(trials[0], Scale(0.0, by_count.catch_step))
-    assert seed == pytest.approx(float(Fraction(sum(seeds)) / size), rel=EXACT)
 
 
 PLANNED: dict[str, float] = {
