@@ -128,10 +128,7 @@ def _probe(
 
     Nothing or less where the scale ends: the outermost may lie past its last whole step.
     """
-    if upward:
-        farthest = max(each.setting for each in tried)
-        goal = scale.nearest(farthest + stretch)
-        return goal, goal - farthest
-    farthest = min(each.setting for each in tried)
-    goal = scale.nearest(farthest - stretch)
-    return goal, farthest - goal
+    way = 1 if upward else -1
+    farthest = way * max(way * each.setting for each in tried)
+    goal = scale.nearest(farthest + way * stretch)
+    return goal, way * (goal - farthest)

@@ -9,14 +9,13 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
-from hypothesis import HealthCheck, Phase, settings
-from hypothesis.stateful import run_state_machine_as_test
+from hypothesis import settings
 
 from assistant.calc.catalogue import CATALOGUE
 from assistant.checking.flows import opened
 from assistant.checking.judge import findings
-from assistant.dialogue.job import Job
 from tests.campaigns.killers import jobs_by_file, road_faults
+from tests.histories import seeded
 from tests.histories.guarded import Guarded
 from tests.histories.mutants import (
     Caution,
@@ -29,6 +28,7 @@ from tests.histories.mutants import (
     put_backs,
     retold,
 )
+from tests.histories.seeded import run_seeded
 from tests.histories.talk import STARTS
 from tests.histories.watch import Watch
 from tests.stories.play import job_named
@@ -38,32 +38,20 @@ JOBS = pytest.mark.parametrize("name", sorted(STARTS))
 CAUTIONS = cautions()
 PUT_BACKS = put_backs()
 OF_CALIBRATE = {"jobs/calibrate.toml", "parts/catch.toml"}
-MANY = settings(  # without shrinking, which takes ten times as long as to look at a failure
-    phases=[Phase.generate],
-    max_examples=40,
-    stateful_step_count=40,
-    deadline=None,
-    database=None,
-    suppress_health_check=[HealthCheck.too_slow],
-)
+MANY = settings(seeded.MANY, max_examples=40, stateful_step_count=40)
 FEW = settings(MANY, max_examples=4)
-
-
-def machine_of(job: Job, seed: int) -> type[Guarded]:
-    """The state machine of a job, with a seed of its own."""
-    return type(job.graph.job, (Guarded,), {"job": job, "_hypothesis_internal_use_seed": seed})
 
 
 @JOBS
 def test_no_hazard_without_its_caution_and_no_end_or_pause_without_the_list(name: str) -> None:
-    run_state_machine_as_test(machine_of(job_named(name), 0), settings=FEW)
+    run_seeded(Guarded, 0, FEW, job=job_named(name))
 
 
 @JOBS
 @pytest.mark.campaign
 @pytest.mark.parametrize("seed", range(1, 11))
 def test_no_hazard_without_its_caution_in_many_histories(name: str, seed: int) -> None:
-    run_state_machine_as_test(machine_of(job_named(name), seed), settings=MANY)
+    run_seeded(Guarded, seed, MANY, job=job_named(name))
 
 
 @pytest.mark.parametrize("hazard", ["treated_seed", "raised_drill"])
@@ -71,7 +59,7 @@ def test_the_machine_misses_a_caution_that_is_gone(hazard: str, tmp_path: Path) 
     gone = next(c for c in CAUTIONS if c.hazard == hazard and c.file in OF_CALIBRATE)
     job = jobs_of(flows_without(gone, tmp_path))["calibrate"]
     with pytest.raises(AssertionError, match=gone.hazard):
-        run_state_machine_as_test(machine_of(job, 0), settings=MANY)
+        run_seeded(Guarded, 0, MANY, job=job)
 
 
 @pytest.mark.campaign

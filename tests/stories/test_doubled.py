@@ -19,7 +19,7 @@ METER = ("working_width", "bulk_rate", "weight_per_turn", "caught_rate", "percen
 GEARS = (*METER, "turns_per_area")
 MOTOR = (*METER, "shaft_at_slowest", "shaft_at_fastest")
 FIELD = ("seed_in", "seed_used", "weigh_out_rate", "field_off")
-DRIVEN = ("working_width", "field_ground", "seeded_ground", *FIELD)
+DRIVEN = ("working_width", "field_ground", "net_ground", *FIELD)
 CRANK = (
     *("bulk_rate", "distance_per_turn", "ground_covered", "target_catch", "target_catch_per_row"),
     *("caught_rate", "percent_off"),
@@ -89,7 +89,7 @@ TABLE: list[tuple[str, dict[str, str], dict[str, float]]] = [
     (
         "field_distance",
         {"2 mi, 6 in": "4 mi, 6 in", "80 lb/ac": "40 lb/ac"},
-        {"field_ground": 2, "seeded_ground": 2, "weigh_out_rate": 0.5},
+        {"field_ground": 2, "net_ground": 2, "weigh_out_rate": 0.5},
     ),
     (
         "field_distance",
@@ -99,7 +99,7 @@ TABLE: list[tuple[str, dict[str, str], dict[str, float]]] = [
             "2 mi, 6 in": "2 mi, 12 in",
             "80 lb/ac": "40 lb/ac",
         },
-        {"working_width": 2, "field_ground": 2, "seeded_ground": 2, "weigh_out_rate": 0.5},
+        {"working_width": 2, "field_ground": 2, "net_ground": 2, "weigh_out_rate": 0.5},
     ),
     (
         "crank_plate",
