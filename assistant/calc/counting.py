@@ -5,10 +5,12 @@ A count is a scale whose step is one seed, so that what is judged by weight is j
 
 from dataclasses import dataclass
 
+from assistant.calc.chance import normal_reach
 from assistant.calc.contract import (
     Area,
     Count,
     DistancePerTurn,
+    ManyMasses,
     Mass,
     Rate,
     Ratio,
@@ -21,7 +23,7 @@ from assistant.calc.contract import (
     Trial,
     Turns,
 )
-from assistant.calc.figures import at_least, at_most, same, up_to_step
+from assistant.calc.figures import at_least, at_most, mean, root, same, up_to_step
 from assistant.calc.plan import ProposedCatch
 
 
@@ -82,6 +84,18 @@ class RowsCounted:
         """Several counts, but not one for each row: how many."""
 
         counts_told: Rows
+
+
+class CountsByRow:
+    """Rows that were counted, to be set against each other."""
+
+    @dataclass(frozen=True, slots=True)
+    class Worked:
+        """What each row weighs (kg), and how far off the median one may be, as few seeds differ."""
+
+        counted_weights: ManyMasses
+        counted_low: Share
+        counted_high: Share
 
 
 class CountedCatch:
@@ -181,6 +195,31 @@ def counted_catch(
     `row_seeds_to_area`.
     """
     return CountedCatch.Worked(sum(_counts(trials)) * one_seed / ground_covered * row_spacing)
+
+
+def counts_by_row(
+    *,
+    trials: tuple[Trial, ...],
+    catch_step: Mass,
+    plugged_under: Share,
+    hot_over: Share,
+    sure: Share,
+) -> CountsByRow.Worked:
+    """The counts of the last catch as weights, and what they are called far off by.
+
+    `catch_step` is the weight of one seed (kg). Seeds that fall by chance alone have a standard
+    deviation of the root of their number, so that a mean row of n may differ by z / root n in
+    `sure` of cases; the limits are so much wider. A drill spaces more evenly than chance.
+    Raises IndexError without a trial, ValueError where nothing was counted.
+    Source: the law of Poisson, from memory; the limits, common practice, no source.
+    """
+    counts = _counts(trials)
+    by_chance = normal_reach(float(sure)) / root(max(1, mean(counts)))
+    return CountsByRow.Worked(
+        tuple(seeds * catch_step for seeds in counts),
+        plugged_under * max(0, 1 - by_chance),
+        hot_over * (1 + by_chance),
+    )
 
 
 def _counts(trials: tuple[Trial, ...]) -> tuple[float, ...]:

@@ -26,7 +26,7 @@ SUSPECTS: tuple[str, ...] = (*FIXED, *OWN)
 """Every suspect by its name."""
 
 EXAMPLES: Mapping[str, tuple[Inputs, ...]] = {
-    "ratio_suspects": tuple({**FOUND, "found_ratio": ratio} for ratio in (12.1, 2.0, 7.0, 1.01)),
+    "ratio_suspects": tuple({**FOUND, "found_ratio": ratio} for ratio in (12.1, 2.0, 7.0)),
     "next_suspects": ({"suspects_left": SUSPECTS}, {"suspects_left": ()}),
     "suspect_named": ({"suspects_shown": SUSPECTS, "suspect_number": 2.0},),
     "weights_apart": tuple(
@@ -34,7 +34,16 @@ EXAMPLES: Mapping[str, tuple[Inputs, ...]] = {
     ),
     "rates_apart": ({"wanted_rate": 0.009, "got_rate": 0.018},),
     "far_off": tuple({"percent_off": off, "mix_up_from": 1.8} for off in (0.1, 1.0)),
-    "lot_matters": tuple({"times_off": times, "lot_makes_most": 3.0} for times in (1.2, 4.0)),
+    "how_far_apart": tuple(
+        {
+            "times_off": times,
+            "lot_makes_most": 3.0,
+            "catches_made": 1.0,
+            "catch_scatter": 0.02,
+            "sure": 0.95,
+        }
+        for times in (1.01, 1.2, 4.0)
+    ),
     "job_weight": ({"job_off": 1.2, "job_catch": 0.3},),
     "share_apart": ({"job_off": 1.2},),
     "tub_told": ({"empty_tub": 0.4, "got_weight": 0.6},),

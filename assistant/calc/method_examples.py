@@ -49,6 +49,15 @@ EXAMPLES: Mapping[str, tuple[Inputs, ...]] = {
         {"trials": (Trial(opening=0.014, seeds_caught=seeds),), "rows_caught": 3.0, "one_row": 1.0}
         for seeds in ((270.0, 280.0, 275.0), (825.0,), (270.0, 280.0))
     ),
+    "counts_by_row": (
+        {
+            "trials": (Trial(opening=0.014, seeds_caught=(270.0, 280.0, 100.0)),),
+            "catch_step": 0.00016,
+            "plugged_under": 0.75,
+            "hot_over": 1.2,
+            "sure": 0.95,
+        },
+    ),
     "counted_catch": (
         {
             "trials": (Trial(opening=0.014, seeds_caught=(270.0, 280.0)),),

@@ -61,8 +61,8 @@ def compare_other_rows(
     """The seed (kg) of as many other rows, beside the rate of those before.
 
     Two means of as many rows differ by root 2 times the error of one. What all together leave open
-    is that of twice the rows. Source: as `rows.rows_left_open`; from how many of these errors on
-    they are called apart, common practice, no source.
+    is that of twice the rows. Source: as `rows_left.rows_left_open`; from how many of these errors
+    on they are called apart, common practice, no source.
     """
     other_rate = other_weight / ground_covered
     wanted = target_catch / ground_covered

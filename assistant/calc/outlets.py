@@ -18,7 +18,8 @@ from assistant.calc.figures import (
     relative_spread,
     to_step,
 )
-from assistant.calc.rows import LeftOpen, parted
+from assistant.calc.rows import parted
+from assistant.calc.rows_left import LeftOpen
 
 OUTLETS_LEAST = 3
 """Two outlets show no spread worth the name."""

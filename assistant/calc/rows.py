@@ -1,4 +1,4 @@
-"""Rows of one catch against each other, and what the rows that were not caught leave open.
+"""Rows of one catch against each other.
 
 Weights are kg each, in the order of the rows across the drill. Patterns come before limits: where
 every second row is 14 % low, each row may still lie inside its limits.
@@ -7,18 +7,16 @@ every second row is 14 % low, each row may still lie inside its limits.
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from assistant.calc.chance import normal_reach, student_reach
-from assistant.calc.contract import ManyMasses, ManyRows, ManyShares, Rows, Share, Trial
+from assistant.calc.chance import student_reach
+from assistant.calc.contract import ManyMasses, ManyRows, ManyShares, Rows, Share
 from assistant.calc.figures import (
     at_least,
     at_most,
-    error_of_part,
     mean,
     median,
     relative_spread,
     root,
     same,
-    to_step,
 )
 
 ROWS_LEAST = 3
@@ -62,22 +60,27 @@ class BothEnds:
 
 @dataclass(frozen=True, slots=True)
 class OnePlugged:
-    """A single row lies far from the median, and it is light: its number, and all odd ones."""
+    """A single row lies far from the median, and it is light: its number, and all odd ones.
+
+    How far a row is off is a share of the median, here and below.
+    """
 
     row_cv: Share
     row_offs: ManyShares
     odd_rows: ManyRows
     far_row: Rows
+    far_row_off: Share
 
 
 @dataclass(frozen=True, slots=True)
 class OneHot:
-    """A single row lies far from the median, and it is heavy: its number, and all odd ones."""
+    """A single row lies far from the median, and it is heavy: told as a light one is."""
 
     row_cv: Share
     row_offs: ManyShares
     odd_rows: ManyRows
     far_row: Rows
+    far_row_off: Share
 
 
 @dataclass(frozen=True, slots=True)
@@ -87,6 +90,7 @@ class SomeOdd:
     row_cv: Share
     row_offs: ManyShares
     odd_rows: ManyRows
+    odd_offs: ManyShares
 
 
 @dataclass(frozen=True, slots=True)
@@ -153,9 +157,11 @@ def row_pattern(
     if not odd_rows:
         return Even(row_cv, row_offs)
     if len(far_rows) > 1 or not far_rows:
-        return SomeOdd(row_cv, row_offs, odd_rows)
+        odd_offs = tuple(row_offs[int(row / one_row) - 1] for row in odd_rows)
+        return SomeOdd(row_cv, row_offs, odd_rows, odd_offs)
     alone = OneHot if not at_most(max(row_weights), hot_over * middle) else OnePlugged
-    return alone(row_cv, row_offs, odd_rows, far_rows[0])
+    far_row = far_rows[0]
+    return alone(row_cv, row_offs, odd_rows, far_row, row_offs[int(far_row / one_row) - 1])
 
 
 def _outside(
@@ -235,65 +241,3 @@ def rows_told(
     if same(weights_told, rows_caught):
         return Told.EachRow()
     return Told.OtherNumber(weights_told)
-
-
-class LeftOpen:
-    """How far the mean of all rows may lie from that of the rows caught."""
-
-    @dataclass(frozen=True, slots=True)
-    class Worked:
-        """A share of the mean, to both sides."""
-
-        rows_left_open: Share
-
-    @dataclass(frozen=True, slots=True)
-    class AllCaught:
-        """No row is left."""
-
-    @dataclass(frozen=True, slots=True)
-    class RowByRow:
-        """A catch was weighed row by row: its own spread tells more than the usual one."""
-
-    @dataclass(frozen=True, slots=True)
-    class OneRow:
-        """One row tells nothing of how rows differ."""
-
-
-def rows_left_open(
-    *,
-    trials: tuple[Trial, ...],
-    usual_row_cv: Share,
-    rows_caught: Rows,
-    row_count: Rows,
-    one_row: Rows,
-    sure: Share,
-) -> LeftOpen.Worked | LeftOpen.AllCaught | LeftOpen.RowByRow:
-    """What is left open by the rows not caught, where the spread between rows is known.
-
-    `sure` (0.95 is 19 in 20) of drills lie inside. The correction for a finite number of rows is
-    1 - n/N, as the spread has divisor n - 1. Source: Cochran, Sampling Techniques, 2.6, from
-    memory. `one_row` is 1, with its kind.
-    """
-    if at_least(rows_caught, row_count):
-        return LeftOpen.AllCaught()
-    if any(trial.row_weights for trial in trials):
-        return LeftOpen.RowByRow()
-    error = error_of_part(usual_row_cv, rows_caught / one_row, row_count / one_row)
-    return LeftOpen.Worked(normal_reach(float(sure)) * error)
-
-
-def rows_left_open_by_these(
-    *, row_cv: Share, rows_caught: Rows, row_count: Rows, one_row: Rows, sure: Share
-) -> LeftOpen.Worked | LeftOpen.AllCaught | LeftOpen.OneRow:
-    """The same where the spread was found from just these rows, so that it is unsure itself.
-
-    Student's t with n - 1 degrees of freedom stands for the normal law. Source: as
-    `rows_left_open`.
-    """
-    if at_least(rows_caught, row_count):
-        return LeftOpen.AllCaught()
-    rows = int(to_step(float(rows_caught / one_row), 1))
-    if rows <= 1:
-        return LeftOpen.OneRow()
-    error = error_of_part(row_cv, rows_caught / one_row, row_count / one_row)
-    return LeftOpen.Worked(student_reach(float(sure), rows - 1) * error)

@@ -7,10 +7,10 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from math import floor, log
 
-from assistant.calc.chance import normal_reach
 from assistant.calc.contract import Choice, Count, ManyChoices, ManyTexts, Ratio, Share
-from assistant.calc.figures import DUST, at_most, root, same, to_step
+from assistant.calc.figures import DUST, at_most, same, to_step
 from assistant.calc.suspect_ratios import DECIMALS, FIXED, OUNCES
+from assistant.calc.told_slips import scatter_reach
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,11 +34,6 @@ class Tied:
 @dataclass(frozen=True, slots=True)
 class NoSuspect:
     """No slip leaves such a ratio."""
-
-
-@dataclass(frozen=True, slots=True)
-class NoFault:
-    """Got and wanted differ by no more than catches scatter."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,24 +70,23 @@ def ratio_suspects(
     catch_scatter: Share,
     suspects_within: Share,
     sure: Share,
-) -> OneSuspect | Tied | NoSuspect | NoFault:
+) -> OneSuspect | Tied | NoSuspect:
     """The slips that would turn what was wanted into what was got, likeliest first.
 
     `found_ratio` (over 0) is of `catches_made` catches, each scattering by `catch_scatter`. A
     suspect's ratio may lie `suspects_within` of it, as the setting itself may be off, or as far as
-    the scatter reaches at `sure`. Nearest first. What the scatter alone may have brought about is
-    tied with the nearest: the catch can't tell them apart. `told_pounds` is the seed of one catch
-    as it was told, `tub_share` its tub over that, `rows_ratio` the rows of the drill over those
-    caught, `row_share` one row of those. What can't have gone wrong leaves its suspect out: a ratio
-    or share of 1, a `tub_share`, `row_share` or `told_pounds` of 0.
+    the scatter reaches at `sure`; `how_far_apart` says first whether that is all. Nearest first.
+    What the scatter alone may have brought about is tied with the nearest: the catch can't tell
+    them apart. `told_pounds` is the seed of one catch as it was told, `tub_share` its tub over
+    that, `rows_ratio` the rows of the drill over those caught, `row_share` one row of those. What
+    can't have gone wrong leaves its suspect out: a ratio or share of 1, a `tub_share`, `row_share`
+    or `told_pounds` of 0.
 
     Source: the size of units, NIST Handbook 44, appendix C, from memory; ranges by the normal law;
     the list of slips, common practice, no source.
     """
     found = log(float(found_ratio))
-    reach = float(normal_reach(float(sure)) * catch_scatter / root(catches_made))
-    if abs(found) <= reach:
-        return NoFault()
+    reach = scatter_reach(catches_made, catch_scatter, sure)
     own = {
         "rows_for_rows": _both_ways(rows_ratio),
         "one_row_off": (1 + row_share, 1 - row_share),

@@ -5,8 +5,11 @@ source.
 """
 
 from dataclasses import dataclass
+from math import log
 
-from assistant.calc.contract import BulkDensity, Mass, Rate, Ratio, Rows, Share
+from assistant.calc.chance import normal_reach
+from assistant.calc.contract import BulkDensity, Count, Mass, Rate, Ratio, Rows, Share
+from assistant.calc.figures import root
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,6 +38,11 @@ class RatesApart:
         times_off: Ratio
         told_pounds: Ratio
         tub_share: Ratio
+
+
+@dataclass(frozen=True, slots=True)
+class NoFault:
+    """Got and wanted differ by no more than catches scatter."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -168,9 +176,30 @@ def far_off(*, percent_off: Share, mix_up_from: Ratio) -> NearBy | Far:
     return Far() if max(ratio, 1 / ratio) >= mix_up_from else NearBy()
 
 
-def lot_matters(*, times_off: Ratio, lot_makes_most: Ratio) -> Near | TooFar:
-    """Whether germination, purity or a bushel can have made so much. Common practice, no source."""
+def how_far_apart(
+    *,
+    times_off: Ratio,
+    lot_makes_most: Ratio,
+    catches_made: Count,
+    catch_scatter: Share,
+    sure: Share,
+) -> NoFault | Near | TooFar:
+    """Whether chance, or else germination, purity or a bushel, can have made so much.
+
+    `times_off` (1 or more) is of `catches_made` catches, each scattering by `catch_scatter`;
+    `lot_makes_most` is the most that a lot makes. Common practice, no source.
+    """
+    if log(float(times_off)) <= scatter_reach(catches_made, catch_scatter, sure):
+        return NoFault()
     return Near() if times_off <= lot_makes_most else TooFar()
+
+
+def scatter_reach(catches_made: float, catch_scatter: float, sure: float) -> float:
+    """How far the logarithm of a ratio of catches that scatter may lie from the true one.
+
+    For a scatter that is small, as a share. Source: the normal law.
+    """
+    return float(normal_reach(float(sure)) * catch_scatter / root(catches_made))
 
 
 def tub_told(*, empty_tub: Mass, got_weight: Mass) -> Tub.Worked:

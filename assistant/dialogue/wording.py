@@ -65,7 +65,8 @@ def shown(job: Job, log: Log, situation: Situation, fact: Fact, known: Known) ->
     if fact.kind == "text":
         return str(known.value)
     if fact.signed:
-        return off_target(job, float(known.value))  # type: ignore[arg-type]  # a difference is a number
+        each = known.value if isinstance(known.value, tuple) else (known.value,)
+        return ", ".join(off_target(job, float(off)) for off in each)
     if fact.in_hundred:
         return say(job, "shown.in_hundred", amount=hundredths(float(known.value), whole=1))  # type: ignore[arg-type]  # a share is a number
     nothing = bool(fact.in_step_of) and known.value == 0  # what the tool shows, in its own unit

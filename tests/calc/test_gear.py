@@ -10,7 +10,7 @@ from scipy import stats
 
 from assistant.calc import gear, outlets, width
 from assistant.calc.contract import Roll
-from assistant.calc.rows import LeftOpen
+from assistant.calc.rows_left import LeftOpen
 from tests.calc.us import FT, LB, LB_AC, us
 
 DRILL = {

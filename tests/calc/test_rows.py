@@ -11,7 +11,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from scipy import stats
 
-from assistant.calc import rows
+from assistant.calc import rows, rows_left
 from assistant.calc.contract import Trial
 
 LIMITS = {
@@ -171,18 +171,18 @@ LEFT = {"row_count": 24.0, "one_row": 1.0, "sure": 0.95}
 
 def test_four_of_24_rows_leave_7_in_100_open_if_the_spread_is_known() -> None:
     """8 % / 2 x root(1 - 4/24) = 3.65 % is one standard error; 1.96 of them."""
-    four = rows.rows_left_open(trials=ALONE, usual_row_cv=0.08, rows_caught=4.0, **LEFT)
-    six = rows.rows_left_open(trials=ALONE, usual_row_cv=0.08, rows_caught=6.0, **LEFT)
-    assert isinstance(four, rows.LeftOpen.Worked)
-    assert isinstance(six, rows.LeftOpen.Worked)
+    four = rows_left.rows_left_open(trials=ALONE, usual_row_cv=0.08, rows_caught=4.0, **LEFT)
+    six = rows_left.rows_left_open(trials=ALONE, usual_row_cv=0.08, rows_caught=6.0, **LEFT)
+    assert isinstance(four, rows_left.LeftOpen.Worked)
+    assert isinstance(six, rows_left.LeftOpen.Worked)
     assert four.rows_left_open == pytest.approx(0.0716, abs=0.00005)
     assert six.rows_left_open == pytest.approx(0.0554, abs=0.00005)
 
 
 def test_a_catch_weighed_row_by_row_tells_by_its_own_spread() -> None:
     trials = (*ALONE, Trial(opening=0.014, row_weights=(0.05, 0.06)))
-    found = rows.rows_left_open(trials=trials, usual_row_cv=0.08, rows_caught=4.0, **LEFT)
-    assert found == rows.LeftOpen.RowByRow()
+    found = rows_left.rows_left_open(trials=trials, usual_row_cv=0.08, rows_caught=4.0, **LEFT)
+    assert found == rows_left.LeftOpen.RowByRow()
 
 
 def test_with_the_other_correction_four_of_24_rows_would_leave_7_3_open() -> None:
@@ -192,10 +192,10 @@ def test_with_the_other_correction_four_of_24_rows_would_leave_7_3_open() -> Non
 
 
 def test_four_of_24_rows_leave_11_6_open_if_the_spread_is_theirs() -> None:
-    four = rows.rows_left_open_by_these(row_cv=0.08, rows_caught=4.0, **LEFT)
-    six = rows.rows_left_open_by_these(row_cv=0.08, rows_caught=6.0, **LEFT)
-    assert isinstance(four, rows.LeftOpen.Worked)
-    assert isinstance(six, rows.LeftOpen.Worked)
+    four = rows_left.rows_left_open_by_these(row_cv=0.08, rows_caught=4.0, **LEFT)
+    six = rows_left.rows_left_open_by_these(row_cv=0.08, rows_caught=6.0, **LEFT)
+    assert isinstance(four, rows_left.LeftOpen.Worked)
+    assert isinstance(six, rows_left.LeftOpen.Worked)
     assert four.rows_left_open == pytest.approx(0.116, abs=0.0005)
     assert six.rows_left_open == pytest.approx(0.0727, abs=0.00005)
 
@@ -207,16 +207,16 @@ def test_the_mean_of_all_rows_lies_inside_19_times_in_20() -> None:
         drill = [chance.gauss(80, 6) for _ in range(24)]
         caught = chance.sample(drill, 6)
         cv = stats.variation(caught, ddof=1)
-        found = rows.rows_left_open_by_these(row_cv=float(cv), rows_caught=6.0, **LEFT)
-        assert isinstance(found, rows.LeftOpen.Worked)
+        found = rows_left.rows_left_open_by_these(row_cv=float(cv), rows_caught=6.0, **LEFT)
+        assert isinstance(found, rows_left.LeftOpen.Worked)
         inside += abs(mean(drill) / mean(caught) - 1) <= found.rows_left_open
     print(f"mean of all rows inside {inside / 20:.1f} in 100")
     assert 1860 <= inside <= 1940
 
 
 def test_all_rows_leave_nothing_open_and_one_row_tells_nothing() -> None:
-    known = rows.rows_left_open(trials=ALONE, usual_row_cv=0.08, rows_caught=24.0, **LEFT)
-    theirs = rows.rows_left_open_by_these(row_cv=0.08, rows_caught=24.0, **LEFT)
-    one = rows.rows_left_open_by_these(row_cv=0.08, rows_caught=1.0, **LEFT)
-    assert known == theirs == rows.LeftOpen.AllCaught()
-    assert one == rows.LeftOpen.OneRow()
+    known = rows_left.rows_left_open(trials=ALONE, usual_row_cv=0.08, rows_caught=24.0, **LEFT)
+    theirs = rows_left.rows_left_open_by_these(row_cv=0.08, rows_caught=24.0, **LEFT)
+    one = rows_left.rows_left_open_by_these(row_cv=0.08, rows_caught=1.0, **LEFT)
+    assert known == theirs == rows_left.LeftOpen.AllCaught()
+    assert one == rows_left.LeftOpen.OneRow()

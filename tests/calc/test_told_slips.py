@@ -49,10 +49,24 @@ def test_a_catch_is_told_by_how_far_it_was_off() -> None:
     assert told_slips.job_weight(job_off=-0.2, job_catch=1.5).job_weight == pytest.approx(1.2)
 
 
-@pytest.mark.parametrize(("times", "near"), [(1.1, True), (3.0, True), (3.1, False)])
-def test_the_tag_makes_no_more_than_three_times(times: float, near: bool) -> None:
-    found = told_slips.lot_matters(times_off=times, lot_makes_most=3.0)
-    assert isinstance(found, told_slips.Near) == near
+@pytest.mark.parametrize(
+    ("times", "outcome"),
+    [
+        # One catch scatters by 2 in 100: 19 in 20 lie within 1.96 times that, e ^ 0.0392 = 1.03998.
+        (1.0, told_slips.NoFault),
+        (1.0399, told_slips.NoFault),
+        (1.0401, told_slips.Near),
+        (3.0, told_slips.Near),
+        (3.1, told_slips.TooFar),
+    ],
+)
+def test_chance_comes_first_and_the_tag_makes_no_more_than_three_times(
+    times: float, outcome: type
+) -> None:
+    found = told_slips.how_far_apart(
+        times_off=times, lot_makes_most=3.0, catches_made=1.0, catch_scatter=0.02, sure=0.95
+    )
+    assert isinstance(found, outcome)
 
 
 def test_each_figure_makes_its_own_ratio() -> None:

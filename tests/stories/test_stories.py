@@ -49,10 +49,10 @@ AIR_BUDGETS = {
     "air_electric_metric": 21,
     "air_electric_pulses": 22,
     "air_next_tank": 16,
-    "air_outlets_tower": 26,
+    "air_outlets_tower": 28,
 }
 """The same for an air drill: on a ground wheel, powered, by pulses, a further tank of a known one,
-and with the test at the outlets of its towers."""
+and with the test at the outlets, where a tower is looked into and mended."""
 JOB_BUDGETS = {
     "field_one_bag": 7,
     "mix_by_weight": 4,

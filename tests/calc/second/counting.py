@@ -4,6 +4,7 @@ from fractions import Fraction
 from math import ceil
 
 from tests.calc.second.exact import DUST, Exact, Given, not_over, not_under
+from tests.calc.second.rows import normal
 
 
 def count_for_scale(of: Given) -> Exact:
@@ -44,6 +45,16 @@ def counted_catch(of: Given) -> Exact:
     seeds = of["one_seed"] * sum(_counts(of))
     row = of["ground_covered"] / of["row_spacing"]
     return {"caught_seeds_per_row": seeds / row}
+
+
+def counts_by_row(of: Given) -> Exact:
+    counts = _counts(of)
+    by_chance = normal(of["sure"]) * (len(counts) / max(sum(counts), len(counts))) ** 0.5
+    return {
+        "counted_weights": tuple(seeds * of["catch_step"] for seeds in counts),
+        "counted_low": float(of["plugged_under"]) * max(0.0, 1 - by_chance),
+        "counted_high": float(of["hot_over"]) * (1 + by_chance),
+    }
 
 
 def rows_counted(of: Given) -> Exact:

@@ -29,9 +29,11 @@ def row_pattern(of: Given) -> Exact:
         return {"outcome": "even", **told}
     far = _outside(offs, of["plugged_under"], of["hot_over"])
     if len(far) != 1:
-        return {"outcome": "some_odd", "odd_rows": odd, **told}
+        apart = tuple(offs[row - 1] for row in odd)
+        return {"outcome": "some_odd", "odd_rows": odd, "odd_offs": apart, **told}
     outcome = "one_plugged" if offs[far[0] - 1] < 0 else "one_hot"
-    return {"outcome": outcome, "odd_rows": odd, "far_row": far[0], **told}
+    alone = {"far_row": far[0], "far_row_off": offs[far[0] - 1]}
+    return {"outcome": outcome, "odd_rows": odd, **alone, **told}
 
 
 def groups(rows: int) -> dict[str, set[int]]:

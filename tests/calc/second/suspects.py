@@ -32,8 +32,6 @@ TIMES: dict[str, Fraction | float] = {
 def ratio_suspects(of: Given) -> Exact:
     found = log(of["found_ratio"])
     scatter = normal(of["sure"]) * float(of["catch_scatter"]) / sqrt(of["catches_made"])
-    if not_over(exact(abs(found)), exact(scatter)):
-        return {"outcome": "no_fault"}
     near = max(log(1 + of["suspects_within"]), scatter)
     fits = []
     for name, ratios in _slips(of).items():

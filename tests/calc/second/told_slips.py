@@ -1,8 +1,10 @@
 """What was told once more, as the ratios that a slip would leave."""
 
 from fractions import Fraction
+from math import exp, sqrt
 
 from tests.calc.second.exact import Exact, Given, not_over, not_under
+from tests.calc.second.rows import normal
 
 
 def weights_apart(of: Given) -> Exact:
@@ -21,7 +23,10 @@ def far_off(of: Given) -> Exact:
     return {"outcome": "far" if far else "near_by"}
 
 
-def lot_matters(of: Given) -> Exact:
+def how_far_apart(of: Given) -> Exact:
+    by_chance = normal(of["sure"]) * float(of["catch_scatter"]) / sqrt(of["catches_made"])
+    if of["times_off"] <= exp(by_chance):
+        return {"outcome": "no_fault"}
     near = not_over(of["times_off"], of["lot_makes_most"])
     return {"outcome": "near" if near else "too_far"}
 
