@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from assistant.calc.catches import agree
 from assistant.calc.contract import (
     Length,
+    Mass,
     MassPerTurn,
     MeterCatch,
     PulsesPerMass,
@@ -58,6 +59,18 @@ class MeterJudged:
     @dataclass(frozen=True, slots=True)
     class NothingCame:
         """No seed came with the last."""
+
+
+class OnScale:
+    """A weight against what a scale can tell."""
+
+    @dataclass(frozen=True, slots=True)
+    class Enough:
+        """One step of the scale matters little."""
+
+    @dataclass(frozen=True, slots=True)
+    class Light:
+        """It depends on the scale."""
 
 
 class MeterRate:
@@ -124,6 +137,15 @@ class Both:
     shaft_at_fastest: TurnRate
     speed_least: Speed
     speed_most: Speed
+
+
+def heavy_enough(*, weighed: Mass, heavy_from: Mass) -> OnScale.Enough | OnScale.Light:
+    """Whether a weight (kg) tells enough on any scale that is used for it, from `heavy_from` on.
+
+    No seed at all needs no scale. Common practice, no source.
+    """
+    heavy = weighed <= 0 or at_least(weighed, heavy_from)
+    return OnScale.Enough() if heavy else OnScale.Light()
 
 
 def judge_meter(

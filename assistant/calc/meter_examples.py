@@ -62,6 +62,7 @@ EXAMPLES: Mapping[str, tuple[Inputs, ...]] = {
         {"width_set": width, "working_width": 12.2, "width_agreement": 0.01}
         for width in (12.2, 12.8, 11.6)
     ),
+    "heavy_enough": tuple({"weighed": each, "heavy_from": 2.3} for each in (9.7, 0.9)),
     "judge_meter": tuple(
         {"meter_catches": catches, "repeat_tolerance": 0.025}
         for catches in (

@@ -66,6 +66,7 @@ EXAMPLES: Mapping[str, tuple[Inputs, ...]] = {
             "one_seed": 1.0,
         },
     ),
+    "rows_gave": ({"weigh_out_rate": 0.0093, "card_rate": 0.009, "twice_per_swath": 0.033},),
     "overlap_more": (
         {"bulk_rate": 0.009, "working_width": 4.57, "overlap": 0.15},
         {"bulk_rate": 0.009, "working_width": 4.57, "overlap": 5.0},

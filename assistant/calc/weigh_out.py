@@ -49,6 +49,17 @@ class WeighOut:
         """As much is left as went in, or more."""
 
 
+class RowsGave:
+    """What the rows dropped."""
+
+    @dataclass(frozen=True, slots=True)
+    class Worked:
+        """In kg/m2, and the share over or under the card."""
+
+        rows_rate: Rate
+        rows_off: Share
+
+
 class Against:
     """A rate over the field against the one on the card."""
 
@@ -105,6 +116,16 @@ def weigh_out(
     if seed_used <= 0:
         return WeighOut.NothingUsed()
     return WeighOut.Worked(seed_used / field_ground, seed_used)
+
+
+def rows_gave(*, weigh_out_rate: Rate, card_rate: Rate, twice_per_swath: Share) -> RowsGave.Worked:
+    """What the rows dropped where a boundary holds each strip once that was seeded twice.
+
+    `twice_per_swath` (0 to under 1) of each swath lies on the last one; `card_rate` is more than 0.
+    Common practice, no source.
+    """
+    rows_rate = weigh_out_rate * (1 - twice_per_swath)
+    return RowsGave.Worked(rows_rate, rows_rate / card_rate - 1)
 
 
 def against_card(

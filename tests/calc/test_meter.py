@@ -148,6 +148,20 @@ def test_one_catch_is_the_first_and_one_without_seed_tells_nothing() -> None:
     assert isinstance(caught((10, 0), (10, 6.2)), meter.MeterJudged.First)
 
 
+@pytest.mark.parametrize(
+    ("pounds", "outcome"),
+    [
+        ("0", meter.OnScale.Enough),  # nothing came: no scale tells more
+        ("0.1", meter.OnScale.Light),
+        ("4.99", meter.OnScale.Light),
+        ("5", meter.OnScale.Enough),
+    ],
+)
+def test_a_scale_is_asked_about_under_five_pounds(pounds: str, outcome: type) -> None:
+    found = meter.heavy_enough(weighed=us(pounds, LB), heavy_from=us(5, LB))
+    assert isinstance(found, outcome)
+
+
 def test_a_gearbox_is_moved_in_proportion() -> None:
     found = meter.gearbox_ratio(
         drive_ratio=0.5, meter_rate=us(90, LB_AC), bulk_rate=us(80, LB_AC)

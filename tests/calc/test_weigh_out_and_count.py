@@ -45,6 +45,31 @@ def test_acres_as_driven_and_of_the_field_differ_by_the_overlap() -> None:
     assert wide == weigh_out.Seeded.OverlapTooWide()
 
 
+def test_by_a_boundary_the_rows_dropped_29_of_30_parts_where_6_inches_of_15_feet_overlap() -> None:
+    found = weigh_out.rows_gave(
+        weigh_out_rate=us("79.7", LB_AC), card_rate=us(80, LB_AC), twice_per_swath=1 / 30
+    )
+    assert found.rows_rate / float(LB_AC) == pytest.approx(77.043, abs=0.0005)
+    assert found.rows_off == pytest.approx(-0.03696, abs=0.000005)
+
+
+def test_counts_by_row_are_let_differ_by_what_chance_does() -> None:
+    # 1.96 / root 100 = 0.196: light under 0.75 x 0.804 = 0.603, heavy over 1.2 x 1.196 = 1.4352
+    found = counting.counts_by_row(
+        trials=counted(90.0, 110.0), catch_step=0.00016, plugged_under=0.75, hot_over=1.2, sure=0.95
+    )
+    assert found.counted_weights == pytest.approx((0.0144, 0.0176))
+    assert found.counted_low == pytest.approx(0.603, abs=0.00005)
+    assert found.counted_high == pytest.approx(1.4352, abs=0.00005)
+
+
+def test_counts_of_hardly_a_seed_may_differ_by_all() -> None:
+    found = counting.counts_by_row(
+        trials=counted(1.0, 0.0), catch_step=0.00016, plugged_under=0.75, hot_over=1.2, sure=0.95
+    )
+    assert found.counted_low == 0
+
+
 def counted(*seeds: float) -> tuple[Trial, ...]:
     return (Trial(opening=0.014, seeds_caught=seeds),)
 

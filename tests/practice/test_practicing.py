@@ -144,6 +144,7 @@ def test_where_no_row_is_plugged_a_look_finds_nothing() -> None:
     at_the_catch(sitting)
     assert sitting.yard.truth.plugged is None
     sitting.hear(Typed("0.40 0.40 0.40 0.40 0.30 0.40"))
+    sitting.hear(Typed("key"))
     assert sitting.asked("rows_mended")
     assert sitting.sights()["rows_mended"] == "leave"
     sitting.hear(Typed("mended"))

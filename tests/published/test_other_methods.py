@@ -51,6 +51,22 @@ def caught(rows: int) -> list[dict[str, str]]:
     return [{"catch_weight": f"{1.4032 * rows / 6:.2f} lb"}] * 2
 
 
+@pytest.mark.parametrize(
+    ("told", "really", "change"),
+    [
+        ({"distance_per_turn": "8 ft"}, {"distance_per_turn": "96.125 in"}, 0.0013),
+        ({"turns": 30}, {"turns": 29}, -0.0333),
+        ({"row_spacing": "7.5 in"}, {"row_spacing": "7 in"}, -0.0667),
+    ],
+)
+def test_what_a_slip_of_the_tape_a_turn_or_a_spacing_does(
+    told: dict[str, str | int], really: dict[str, str | int], change: float
+) -> None:
+    """An eighth of an inch on 8 ft, one turn of 30, 7 in for 7.5. Common practice, no source."""
+    wanted, true = (run({**BASE, **each}).value("target_catch") for each in (told, really))
+    assert true / wanted - 1 == pytest.approx(change, abs=5e-5)
+
+
 @pytest.mark.parametrize(("width", "feet"), [(15, 145.2), (10, 217.8)])
 def test_a_twentieth_of_an_acre_is_2178_square_feet(width: int, feet: float) -> None:
     """Southeast Farm Press, cover crop mixtures need a calibrated drill: 1/20 ac = 2,178 sq ft."""

@@ -21,6 +21,11 @@ def judge_meter(of: Given) -> Exact:
     return {"outcome": "agree", "weight_per_turn": _per_turn(near)}
 
 
+def heavy_enough(of: Given) -> Exact:
+    light = of["weighed"] > 0 and not not_under(of["weighed"], of["heavy_from"])
+    return {"outcome": "light" if light else "enough"}
+
+
 def meter_rate(of: Given) -> Exact:
     return {"meter_rate": of["turns_per_area"] * of["weight_per_turn"]}
 

@@ -22,6 +22,13 @@ def weigh_out(of: Given) -> Exact:
     return {"outcome": "worked", "weigh_out_rate": used / of["field_ground"], "seed_used": used}
 
 
+def rows_gave(of: Given) -> Exact:
+    # Of each acre of a boundary so much more was seeded, and the seed is spread over all of it.
+    seeded = 1 / (1 - of["twice_per_swath"])
+    rate = of["weigh_out_rate"] / seeded
+    return {"rows_rate": rate, "rows_off": (rate - of["card_rate"]) / of["card_rate"]}
+
+
 def against_card(of: Given) -> Exact:
     off = (of["weigh_out_rate"] - of["card_rate"]) / of["card_rate"]
     if not_over(abs(off), of["tolerance"]):
