@@ -251,7 +251,7 @@ def read_back(job: Job, state: State, entries: Iterable[Entry]) -> ReadBack:
     from assistant.dialogue.review import entry_shown
 
     parts = [
-        f"{job.fact(each.variant or each.fact).label} {entry_shown(job, state, each)}"
+        f"{job.fact(each.variant or each.fact).label}: {entry_shown(job, state, each)}"
         for each in entries
     ]
     return ReadBack(say(job, "read_back", line=", ".join(parts)))
