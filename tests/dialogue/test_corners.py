@@ -212,3 +212,20 @@ def test_no_list_is_guessed_by_one_figure() -> None:
     lists = [fact for fact in facts if fact.many]
     assert len(lists) > 10
     assert [fact.name for fact in lists if fact.unknown and fact.unknown.way == "guess"] == []
+
+
+def test_not_knowing_is_of_what_is_asked_and_not_of_what_is_proposed() -> None:
+    """The opening is proposed beside the catch, and has a policy of its own."""
+    _, reply = advance(calibrate(), mid_trials(), Typed("don't know"))
+    catch, opening = (library().facts[name].unknown for name in ("catch", "opening"))
+    assert catch is not None
+    assert opening is not None
+    assert catch.says != opening.says
+    assert getattr(reply.messages[0], "text", "") == catch.says
+
+
+def test_a_unit_that_is_misspelled_is_asked_about_in_one_line() -> None:
+    _, reply = advance(calibrate(), mid_trials(), Typed("1.40 lbx"))
+    ask = "Seed caught: 1.4 lb. Do you mean that? Type yes, or answer again."
+    assert [type(each) for each in reply.messages] == [Trouble, Offer]
+    assert reply.messages[1] == Offer("", (), ask)
