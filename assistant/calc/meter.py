@@ -70,7 +70,9 @@ class OnScale:
 
     @dataclass(frozen=True, slots=True)
     class Light:
-        """It depends on the scale."""
+        """It depends on the scale. In kg."""
+
+        light_weight: Mass
 
 
 class MeterRate:
@@ -145,7 +147,7 @@ def heavy_enough(*, weighed: Mass, heavy_from: Mass) -> OnScale.Enough | OnScale
     No seed at all needs no scale. Common practice, no source.
     """
     heavy = weighed <= 0 or at_least(weighed, heavy_from)
-    return OnScale.Enough() if heavy else OnScale.Light()
+    return OnScale.Enough() if heavy else OnScale.Light(weighed)
 
 
 def judge_meter(

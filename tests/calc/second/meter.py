@@ -23,7 +23,8 @@ def judge_meter(of: Given) -> Exact:
 
 def heavy_enough(of: Given) -> Exact:
     light = of["weighed"] > 0 and not not_under(of["weighed"], of["heavy_from"])
-    return {"outcome": "light" if light else "enough"}
+    told = {"outcome": "light", "light_weight": of["weighed"]}
+    return told if light else {"outcome": "enough"}
 
 
 def meter_rate(of: Given) -> Exact:
