@@ -47,6 +47,7 @@ VALUES = {
     "teeth_offered": ("15 18 20 24", "18 20"),
     "start_teeth": ("18", "20"),
     "teeth": ("18", "20"),
+    "gear_teeth": ("18", "20"),
     "strip_distance": ("145.2 ft", "100 m", "60 ft"),
     "scale_step": ("0.01 lb", "1 g", "0.05 lb"),
     "tare": ("0 lb", "0.5 lb"),
