@@ -240,3 +240,14 @@ def test_a_fact_named_before_or_behind_its_value_is_told_early(text: str) -> Non
 
 def test_a_silent_e_is_no_part_of_a_stem_and_a_first_one_is() -> None:
     assert (stem("weighe"), stem("evenly")) == ("weigh", "evenly")
+
+
+def test_a_length_names_no_crop() -> None:
+    assert refused(q.CROP, '7.5"').code == "not_understood"
+    assert refused(q.CROP, "7'").code == "not_understood"
+
+
+def test_a_thousand_seeds_a_pound_are_not_short_for_a_million() -> None:
+    small_seed = replace(q.SEEDS_PER_LB, least=2000 / Fraction("0.45359237"))
+    assert settled(small_seed, "1000") == "1000 seed/lb"
+    assert settled(small_seed, "999") == "999000 seed/lb"
