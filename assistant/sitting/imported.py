@@ -100,9 +100,10 @@ class Reads:
 
 
 def may_be_zero(fact: Fact) -> bool:
-    """Whether a fact can be nothing: its kind can, and its range does not begin over it."""
-    form = KINDS[fact.kind]
-    return form.zero and (fact.possible is None or not exact(fact.kind, fact.possible.least))
+    """Whether a fact can be nothing: its range begins there, or else its kind can."""
+    if fact.possible is None:
+        return KINDS[fact.kind].zero
+    return not exact(fact.kind, fact.possible.least)
 
 
 @lru_cache(maxsize=4096)  # answers repeat, and a file may hold any number of them
