@@ -176,7 +176,7 @@ REVISIONS: Mapping[Callable[..., Any], int] = {
     told_slips.sprout_told: 1,
     told_slips.live_told: 1,
     told_slips.bushels_told: 1,
-    suspects.ratio_suspects: 3,
+    suspects.ratio_suspects: 4,
     suspects.next_suspects: 1,
     suspects.suspect_named: 1,
     weigh_out.seed_in_bags: 1,

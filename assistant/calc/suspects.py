@@ -76,11 +76,11 @@ def ratio_suspects(
     `found_ratio` (over 0) is of `catches_made` catches, each scattering by `catch_scatter`. A
     suspect's ratio may lie `suspects_within` of it, as the setting itself may be off, or as far as
     the scatter reaches at `sure`; `how_far_apart` says first whether that is all. Nearest first.
-    What the scatter alone may have brought about is tied with the nearest: the catch can't tell
-    them apart. `told_pounds` is the seed of one catch as it was told, `tub_share` its tub over
-    that, `rows_ratio` the rows of the drill over those caught, `row_share` one row of those. What
-    can't have gone wrong leaves its suspect out: a ratio or share of 1, a `tub_share`, `row_share`
-    or `told_pounds` of 0.
+    What the scatter alone may have brought about is tied with the nearest, and so is what lies no
+    further from it than the scatter reaches: the catch can't tell them apart. `told_pounds` is the
+    seed of one catch as it was told, `tub_share` its tub over that, `rows_ratio` the rows of the
+    drill over those caught, `row_share` one row of those. What can't have gone wrong leaves its
+    suspect out: a ratio or share of 1, a `tub_share`, `row_share` or `told_pounds` of 0.
 
     Source: the size of units, NIST Handbook 44, appendix C, from memory; ranges by the normal law;
     the list of slips, common practice, no source.
@@ -100,11 +100,21 @@ def ratio_suspects(
     fits = _fits({**fixed, **own}, found, max(reach, log(1 + float(suspects_within))))
     if not fits:
         return NoSuspect()
-    alike = max(reach, min(fits.values()))
-    tied = tuple(name for name, away in fits.items() if at_most(away, alike))
+    tied = _tied(fits, found, reach)
     left = tuple(name for name in fits if name not in tied)
     listed = float(len(tied))
     return (Tied if listed > 1 else OneSuspect)(tied, listed, left)
+
+
+def _tied(fits: Mapping[str, float], found: float, reach: float) -> tuple[str, ...]:
+    """Those of the ratios (logarithms, nearest first) that the catch can't tell from the first."""
+    nearest = next(iter(fits.values()))
+    alike = max(reach, abs(nearest - found))
+    return tuple(
+        name
+        for name, each in fits.items()
+        if at_most(abs(each - found), alike) or at_most(abs(each - nearest), reach)
+    )
 
 
 def next_suspects(*, suspects_left: ManyTexts) -> MoreSuspects | NoneLeft:
@@ -157,11 +167,14 @@ def _is_whole_ounce(ounces: float) -> bool:
 def _fits(
     suspects: Mapping[str, tuple[float, ...]], found: float, within: float
 ) -> dict[str, float]:
-    """How far the suspects that lie near enough are from the one found; nearest first."""
+    """The ratio of each suspect that lies near enough to the one found, as logarithms.
+
+    Nearest first.
+    """
     fits = {}
     for name, ratios in suspects.items():
         logs = [log(float(ratio)) for ratio in ratios if ratio > 0 and not same(float(ratio), 1.0)]
-        away = min((abs(each - found) for each in logs), default=None)
-        if away is not None and at_most(away, within):
-            fits[name] = away
-    return dict(sorted(fits.items(), key=lambda fit: fit[1]))
+        near = min(logs, key=lambda each: abs(each - found), default=None)
+        if near is not None and at_most(abs(near - found), within):
+            fits[name] = near
+    return dict(sorted(fits.items(), key=lambda fit: abs(fit[1] - found)))

@@ -315,3 +315,9 @@ def test_a_suspect_is_named_by_its_number() -> None:
     shown = ("tub", "decimal_point", "inches_feet")
     named = [suspects.suspect_named(suspects_shown=shown, suspect_number=n) for n in (1.0, 3.0)]
     assert named == [suspects.Named("tub"), suspects.Named("inches_feet")]
+
+
+def test_a_suspect_as_near_to_the_first_as_a_catch_scatters_is_tied_with_it() -> None:
+    # 184 for 80 is 2.3 times: pounds for kilos 2.2046, 11 of 24 rows 2.1818, 1 % from each other.
+    found = suspected(replace(QUIET, weight=QUIET.weight * 2.3, rows_caught=11.0, row_count=24.0))
+    assert {"pounds_kilograms", "rows_for_rows"} <= set(first_tie(found))

@@ -37,18 +37,22 @@ def ratio_suspects(of: Given) -> Exact:
     for name, ratios in _slips(of).items():
         logs = [log(each) for each in ratios if each > 0 and each != 1]
         if logs:
-            fits.append((min(abs(each - found) for each in logs), name))
+            fits.append(min((abs(each - found), each, name) for each in logs))
     fits = [each for each in fits if not_over(exact(each[0]), exact(near))]
     if not fits:
         return {"outcome": "no_suspect"}
     fits.sort(key=lambda each: each[0])
-    alike = exact(max(scatter, fits[0][0]))
-    tied = [name for away, name in fits if not_over(exact(away), alike)]
+    alike, first = exact(max(scatter, fits[0][0])), fits[0][1]
+    tied = [
+        name
+        for away, each, name in fits
+        if not_over(exact(away), alike) or not_over(exact(abs(each - first)), exact(scatter))
+    ]
     return {
         "outcome": "one_suspect" if len(tied) == 1 else "tied",
         "suspects_shown": tuple(tied),
         "suspects_listed": len(tied),
-        "suspects_left": tuple(name for _, name in fits if name not in tied),
+        "suspects_left": tuple(name for *_, name in fits if name not in tied),
     }
 
 
