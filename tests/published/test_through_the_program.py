@@ -188,6 +188,27 @@ def test_where_it_differs_a_note_says_why(example: dict[str, Any]) -> None:
     assert ours != pytest.approx(example["expect"]["value"], rel=1e-3)
 
 
+ALONG = {"row_length_for_1_sq_ft", "row_length_for_fraction"}
+ROW_LENGTHS = [example for example in EXAMPLES if example["kind"] in ALONG]
+"""Row lengths that cover a round area: told as a course, whose ground the program works out."""
+
+
+@by_id(ROW_LENGTHS)
+def test_a_row_of_the_printed_length_covers_the_ground_it_is_printed_for(
+    example: dict[str, Any],
+) -> None:
+    told = Told(example["inputs"])
+    inches = example["recalculated_value"] * UNITS[example["expect"]["unit"]] / UNITS["in"]
+    rows = max(1, round(6_000 / inches))  # so many of them, one behind the other
+    turns = round(rows * inches / 60)
+    around = f"{float(rows * inches / turns)} in"
+    course = {"distance_per_turn": around, "turns": turns, "rows_caught": 1}
+    ran = run({**BASE, **course, "row_spacing": told("row_spacing"), "target": "80 lb/ac"})
+    acres = example["inputs"].get("fraction", {"value": 1 / 43_560})["value"]
+    ground = ran.value("ground_covered") / float(UNITS["ac"])
+    assert ground == pytest.approx(rows * acres, rel=1e-6)
+
+
 def test_an_unusual_rate_is_used_and_noted() -> None:
     ran = ran_for("ukf-gramsrow-6")
     assert ran.code == 0
@@ -198,12 +219,11 @@ def test_an_unusual_rate_is_used_and_noted() -> None:
 def test_every_example_is_told_to_the_program_or_has_its_place_elsewhere() -> None:
     """What the program has no question for is proved by calculation, or comes with a later job."""
     ours = {example["id"] for example in DONE}
+    ours |= {example["id"] for example in ROW_LENGTHS}
     later = {e["id"] for e in EXAMPLES if place_of(e).by == LATER}
     not_ours = {e["id"] for e in EXAMPLES if place_of(e).by == NOT_OURS}
     by_calculation = {e["id"] for e in EXAMPLES} - ours - later - not_ours
     assert {e["kind"] for e in EXAMPLES if e["id"] in by_calculation} == {
-        "row_length_for_1_sq_ft",
-        "row_length_for_fraction",
         "row_feet_per_acre",
         "area_of_fraction",
         "unit_conversion",
@@ -212,7 +232,7 @@ def test_every_example_is_told_to_the_program_or_has_its_place_elsewhere() -> No
         "mean",
         "ratio_percent",
     }
-    assert (len(ours), len(by_calculation), len(later), len(not_ours)) == (50, 24, 9, 1)
+    assert (len(ours), len(by_calculation), len(later), len(not_ours)) == (67, 7, 9, 1)
     assert sum(map(len, (ours, by_calculation, later, not_ours))) == len(EXAMPLES) == 84
 
 
