@@ -150,27 +150,28 @@ def row_pattern(
     shown = _clearest(row_weights, pattern_least, pattern_sure)
     if shown:
         pattern, groups = shown
-        light_rows = tuple((index + 1) * one_row for index in groups.light)
-        return pattern(row_cv, row_offs, light_rows, groups.off)
-    odd_rows = _outside(row_weights, row_low * middle, row_high * middle, one_row)
-    far_rows = _outside(row_weights, plugged_under * middle, hot_over * middle, one_row)
-    if not odd_rows:
+        return pattern(row_cv, row_offs, _numbers(groups.light, one_row), groups.off)
+    odd = _outside(row_weights, row_low * middle, row_high * middle)
+    far = _outside(row_weights, plugged_under * middle, hot_over * middle)
+    if not odd:
         return Even(row_cv, row_offs)
-    if len(far_rows) > 1 or not far_rows:
-        odd_offs = tuple(row_offs[int(row / one_row) - 1] for row in odd_rows)
-        return SomeOdd(row_cv, row_offs, odd_rows, odd_offs)
-    alone = OneHot if not at_most(max(row_weights), hot_over * middle) else OnePlugged
-    far_row = far_rows[0]
-    return alone(row_cv, row_offs, odd_rows, far_row, row_offs[int(far_row / one_row) - 1])
+    odd_rows = _numbers(odd, one_row)
+    if len(far) > 1 or not far:
+        return SomeOdd(row_cv, row_offs, odd_rows, tuple(row_offs[row] for row in odd))
+    alone = OneHot if row_offs[far[0]] > 0 else OnePlugged
+    return alone(row_cv, row_offs, odd_rows, _numbers(far, one_row)[0], row_offs[far[0]])
 
 
-def _outside(
-    weights: Sequence[float], low: float, high: float, one_row: float
-) -> tuple[float, ...]:
-    """The numbers of the rows that lie outside both limits, from 1."""
+def _numbers(rows: Sequence[int], one_row: float) -> tuple[float, ...]:
+    """The numbers of rows as people count them, from 1."""
+    return tuple((row + 1) * one_row for row in rows)
+
+
+def _outside(weights: Sequence[float], low: float, high: float) -> tuple[int, ...]:
+    """The rows that lie outside both limits, from 0."""
     return tuple(
-        (index + 1) * one_row
-        for index, weight in enumerate(weights)
+        row
+        for row, weight in enumerate(weights)
         if not (at_least(weight, low) and at_most(weight, high))
     )
 
