@@ -11,7 +11,7 @@ import sys
 from collections import Counter
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, field, replace
-from functools import partial
+from functools import cache, partial
 from itertools import pairwise
 from math import log
 from multiprocessing import Pool
@@ -20,13 +20,13 @@ from statistics import fmean, quantiles, stdev
 from time import perf_counter
 from typing import Any
 
-from assistant.calc import deciding, judging, openings, turned
-from assistant.calc.beliefs import Repeats
+from assistant.calc import deciding, judging, openings, outlook, turned
+from assistant.calc.beliefs import Repeats, mixed, weighed
 from assistant.calc.catalogue import CATALOGUE
 from assistant.calc.contract import Trial
 from assistant.calc.turned_catches import Catches
 from assistant.practice.drill import TOOLS, Yard, caught_rows, drawn
-from assistant.practice.population import LEVELS, RULER, WIDEST, Population
+from assistant.practice.population import LEVELS, ROWS, RULER, WIDEST, Population
 from assistant.quantities.settled import exact
 from tests.stories.play import library
 
@@ -35,6 +35,11 @@ HOW_MANY, MOST_CATCHES, ROWS_CAUGHT = 2_000, 10, 6
 NARROWEST, LIKELY = 0.003, 0.8
 STEP = 0.01 * 0.45359237
 SURE = float(exact("share", library().facts["chance_sure"].stands_at))
+AS_QUICK = 0.76
+"""So sure a rule has to be to stop as early, at the mean, as the plain one."""
+USUAL_CV = float(exact("share", library().facts["usual_row_cv"].stands_at))
+COVERS = 1.959964
+"""So many standard deviations from a mean 95 in 100 of a normal law lie."""
 PROCESSES = 2
 
 SLIPS = {
@@ -55,7 +60,8 @@ class Case:
     """What is wanted, of which drills; `may_miss` is what the program takes a first mark for.
 
     `repeats` is how many catches were made again in earlier years, so that a card tells of them;
-    `first` is what slips at the very first catch.
+    `first` is what slips at the very first catch. `sure` is the chance at which it stops. Rows are
+    those that the plan asks for if they are to speak for all: by the usual spread, or by `own`.
     """
 
     name: str
@@ -67,6 +73,22 @@ class Case:
     slips: bool = False
     repeats: int = 0
     first: str = ""
+    sure: float = SURE
+    for_all: str = ""
+
+    def rows(self, spread: float) -> int:
+        """How many rows are caught, of a drill whose rows scatter by so much."""
+        if not self.for_all:
+            return ROWS_CAUGHT
+        cv = USUAL_CV if self.for_all == "usual" else max(spread, USUAL_CV)
+        asked = outlook.rows_for_all(
+            drive_rows=float(ROWS),
+            proposed_rows_caught=1.0,
+            tolerance=self.tolerance,
+            usual_row_cv=cv,
+            one_row=1.0,
+        )
+        return int(asked.rows_for_all) if isinstance(asked, outlook.RowsForAll.More) else 1
 
 
 USUAL = LEVELS[2]
@@ -82,20 +104,30 @@ CASES = (
     Case("3 %, scatter from a card", 0.03, 67, repeats=6),
 )
 WITH_SLIPS = Case("3 % with slips", 0.03, 67, slips=True)
+QUICK = Case("3 %, as quick as the plain rule", 0.03, 67, sure=AS_QUICK)
+FOR_ALL = tuple(
+    Case(f"{tolerance:.0%}, rows for all by the {of} spread", tolerance, turns, for_all=of)
+    for tolerance, turns in ((0.05, 40), (0.03, 67))
+    for of in ("usual", "own")
+)
 
 
 @dataclass(frozen=True)
 class Ended:
     """How a run ended: whether it said "on target", after how many catches, and how far off.
 
-    `chance` is what is known of it then; `held` is, for each move, whether the next catch came as
-    foreseen; `slips` counts what slipped, and what of it was called odd, by name.
+    `whole` is the same of all rows of the drill. `chance` is what is known of it then, `inside`
+    whether what the drill throws lies where 95 in 100 such drills throw; `held` is, for each move,
+    whether the next catch came as foreseen; `slips` counts what slipped, and what of it was called
+    odd, by name.
     """
 
     said: bool
     catches: int
     off: float
+    whole: float
     chance: float
+    inside: bool = True
     held: tuple[bool, ...] = ()
     slips: Counter[str] = field(default_factory=Counter)
 
@@ -106,9 +138,9 @@ class Run:
     def __init__(self, case: Case, seed: int, falls: float = 0.0) -> None:
         random, self.falls = Random(f"{case.name} {seed}"), falls
         self.yard = Yard(drawn(random, case.population), TOOLS["us"], random)
-        self.case = case
+        self.case, self.rows = case, case.rows(_spread(self.yard.truth.rows))
         tools, truth = self.yard.tools, self.yard.truth
-        self.ground = ROWS_CAUGHT * tools.spacing_m * case.turns * truth.distance
+        self.ground = self.rows * tools.spacing_m * case.turns * truth.distance
         self.target = tools.rate * self.ground
         self.trials: tuple[Trial, ...] = ()
         self.slip = ""
@@ -130,7 +162,7 @@ class Run:
         """Turn at an opening, and weigh on the scale."""
         if not self.trials:
             self.yard.primed_first = self.yard.random.random() > 0.1  # one in ten forgets
-        seed = self.yard.turn(opening, self.case.turns, caught_rows(ROWS_CAUGHT)) * self.slipped()
+        seed = self.yard.turn(opening, self.case.turns, caught_rows(self.rows)) * self.slipped()
         seed *= (1 - self.falls) ** len(self.trials)
         weight = round(seed / STEP) * STEP
         self.trials = (*self.trials, Trial(opening=opening, catch_weight=weight))
@@ -154,7 +186,7 @@ class Run:
             turns=float(self.case.turns),
             tolerance=self.case.tolerance,
             start_may_miss=self.case.may_miss,
-            chance_sure=SURE,
+            chance_sure=self.case.sure,
             opening_step=RULER,
             widest_opening=WIDEST,
             narrowest_opening=NARROWEST,
@@ -164,14 +196,27 @@ class Run:
             one_mm=0.001,
         )
 
-    def chance(self) -> float:
-        """Of 100 such drills, how many are within the tolerance as this one stands."""
+    def known(self) -> tuple[float, bool]:
+        """Of 100 such drills, how many are within the tolerance as this one stands.
+
+        And whether it throws what 95 of 100 such drills do.
+        """
         told, case = self.facts().since_full.told, self.facts().case
-        return deciding.chance_within(deciding.heard(told, case).beliefs, case.wanted)
+        beliefs = deciding.heard(told, case).beliefs
+        stands = mixed([(share, each.stands) for share, each in weighed(beliefs)])
+        miss = log(self.yard.throws(self.rows)) - stands.mean
+        inside = abs(miss) <= COVERS * stands.variance**0.5
+        return deciding.chance_within(beliefs, case.wanted), inside
 
     def ended(self, *, said: bool) -> Ended:
         """How it ended."""
-        return Ended(said, len(self.trials), self.yard.throws(ROWS_CAUGHT) - 1, 0.0)
+        off, whole = self.yard.throws(self.rows) - 1, self.yard.throws(ROWS) - 1
+        return Ended(said, len(self.trials), off, whole, 0.0)
+
+
+def _spread(rows: tuple[float, ...]) -> float:
+    """The coefficient of variation of these rows, with one less than their number."""
+    return stdev(rows) / fmean(rows)
 
 
 def moved(opening: float, ratio: float) -> float:
@@ -233,7 +278,9 @@ def shipped(run: Run) -> Ended:
                 break
             opening, foreseen = aim.next_opening, aim
             run.yard.set_at = None  # backed off, and set anew
-    return replace(run.ended(said=said), chance=run.chance(), held=tuple(held), slips=slips)
+    chance, inside = run.known()
+    ended = run.ended(said=said)
+    return replace(ended, chance=chance, inside=inside, held=tuple(held), slips=slips)
 
 
 MOVES = (
@@ -255,6 +302,7 @@ def one(rule: str, case: Case, falls: float, seed: int) -> Ended:
     return RULES[rule](Run(case, seed, falls))
 
 
+@cache
 def ends_of(rule: str, case: Case, how_many: int, falls: float = 0.0) -> list[Ended]:
     """So many drills under a rule, on the cores there are."""
     with Pool(PROCESSES) as pool:
@@ -290,6 +338,7 @@ def ship(case: Case, ends: list[Ended]) -> Iterator[str]:
     yield from stated(ends, case.tolerance)
     held = [each for end in ends for each in end.held]
     yield f"  foreseen: {fmean(held):.1%} of {len(held)} catches came as foreseen"
+    yield f"  range at the end: holds the truth in {fmean(each.inside for each in ends):.1%}"
     likely = [each for each in ends if not each.said and each.chance >= LIKELY]
     if likely:
         true = fmean(abs(each.off) < case.tolerance for each in likely)
@@ -348,6 +397,15 @@ def _plugged_rows(seed: int) -> tuple[float, ...]:
     return yard.catches[-1][1]
 
 
+def spoken_for(how_many: int) -> Iterator[str]:
+    """How often all rows are within the tolerance where the plan's rows were caught."""
+    for case in FOR_ALL:
+        said = [each for each in ends_of("shipped", case, how_many) if each.said]
+        true = fmean(abs(each.whole) < case.tolerance for each in said)
+        rows = fmean(Run(case, seed).rows for seed in range(min(how_many, 200)))
+        yield f"  {case.name}: {rows:.1f} rows, whole drill within in {true:.1%}"
+
+
 def main() -> None:
     """The figures of each case, and of slips."""
     how_many, began = int(sys.argv[1]) if sys.argv[1:] else HOW_MANY, perf_counter()
@@ -357,10 +415,12 @@ def main() -> None:
             print(figures(rule, case, ends), flush=True)
         for line in ship(case, ends):
             print(line, flush=True)
-    for line in noticed(how_many):
-        print(line, flush=True)
-    for line in (*begun_wrong(how_many), *emptied(how_many), plugged(how_many)):
-        print(line, flush=True)
+    for rule in RULES:
+        print(figures(rule, QUICK, ends_of(rule, QUICK, how_many)), flush=True)
+    for tell in (spoken_for, noticed, begun_wrong, emptied):
+        for line in tell(how_many):
+            print(line, flush=True)
+    print(plugged(how_many), flush=True)
     print(f"{perf_counter() - began:.0f} s", flush=True)
 
 
