@@ -69,5 +69,22 @@ EXAMPLES: Mapping[str, tuple[Inputs, ...]] = {
     "often_coated": tuple(
         {"seeds_per_weight": size, "coated_from": 330_000.0} for size in (485_000.0, 27_500.0)
     ),
+    "kinds_often_coated": tuple(
+        {"species_seed_sizes": sizes, "coated_from": 330_000.0}
+        for sizes in ((30000.0, 485_000.0), (30000.0, 4400.0))
+    ),
+    "mix_live_uncoated": tuple(
+        {"species_live_shares": (0.882, 0.585), "species_purity": purity, "species_coating": coat}
+        for purity, coat in (
+            ((0.98, 0.65), (0.0, 0.34)),
+            ((0.98, 0.65), (0.0, 0.0)),
+            ((0.98, 0.75), (0.0, 0.34)),
+            ((0.98, 0.65), (0.34,)),
+        )
+    ),
+    "mix_coated_sizes": tuple(
+        {"bare_seed_sizes": (30000.0, 485_000.0), "species_coating": coat}
+        for coat in ((0.0, 0.34), (0.34,))
+    ),
     "coated_seed_size": ({"bare_seeds_per_weight": 485_000.0, "coating": 0.34},),
 }

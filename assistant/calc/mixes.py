@@ -52,10 +52,11 @@ class MixSeeds:
 
     @dataclass(frozen=True, slots=True)
     class Worked:
-        """Seeds and pure live seeds per m2, of each species."""
+        """Seeds and pure live seeds per m2, of each species; seeds per kg that these rest on."""
 
         species_seeds: ManySeedsPerArea
         species_live_seeds: ManyLiveSeedsPerArea
+        mixed_seed_sizes: ManySeedSizes
 
 
 class MixBulk:
@@ -154,20 +155,22 @@ def mix_seeds(
 ) -> MixSeeds.Worked | NotPaired:
     """Seeds and pure live seeds of each species, from its rate, seeds per kg and live share.
 
+    Seeds per kg as they lie in the bag, coated where it is coated; live shares of what is counted.
+
     Source: as `seeds_from_rate` and `live_share`, for each species by itself.
     """
-    if not _paired(species_rates, species_seed_sizes, species_live_shares):
+    if not paired(species_rates, species_seed_sizes, species_live_shares):
         return NotPaired()
     seeds = [r * s for r, s in zip(species_rates, species_seed_sizes, strict=True)]
     live = [n * share for n, share in zip(seeds, species_live_shares, strict=True)]
-    return MixSeeds.Worked(tuple(seeds), tuple(live))
+    return MixSeeds.Worked(tuple(seeds), tuple(live), tuple(species_seed_sizes))
 
 
 def mix_live_shares(
     *, species_purity: ManyShares, species_germination: ManyShares
 ) -> MixLive.Worked | NotPaired:
     """Purity times germination of each species, hard seed counted in. Source: as `live_share`."""
-    if not _paired(species_purity, species_germination):
+    if not paired(species_purity, species_germination):
         return NotPaired()
     pairs = zip(species_purity, species_germination, strict=True)
     return MixLive.Worked(tuple(purity * germination for purity, germination in pairs))
@@ -189,6 +192,12 @@ def two_boxes(
     return Boxes.Worked(total - small, small, small / total)
 
 
+def paired(*lists: Sequence[float]) -> bool:
+    """Whether all are as long, and not empty."""
+    lengths = {len(each) for each in lists}
+    return len(lengths) <= 1 and min(lengths) > 0
+
+
 def _places(species: Sequence[float]) -> range:
     """The numbers that stand for species."""
     return range(1, len(species) + 1)
@@ -201,7 +210,7 @@ def mix_from_live(
 
     Shares more than 0. Source: as `rate_from_live_weight`, for each species by itself.
     """
-    if not _paired(species_live_rates, species_live_shares):
+    if not paired(species_live_rates, species_live_shares):
         return NotPaired()
     pairs = zip(species_live_rates, species_live_shares, strict=True)
     return MixBulk.Worked(tuple(rate / share for rate, share in pairs))
@@ -240,7 +249,7 @@ def mix_sorting(
     homogeneity of two samples, and five as the least expected count (Snedecor and Cochran,
     Statistical Methods, from memory); how large a move matters, common practice, no source.
     """
-    if not _paired(first_sample, second_sample, species_seed_sizes) or len(first_sample) <= 1:
+    if not paired(first_sample, second_sample, species_seed_sizes) or len(first_sample) <= 1:
         return NotPaired()
     counts = [
         [float(w * size / one_seed) for w, size in zip(sample, species_seed_sizes, strict=True)]
@@ -261,12 +270,6 @@ def mix_sorting(
         return Sorting.AsMixed(moved)
     shares = [sample[most] / sum(sample) for sample in (first_sample, second_sample)]
     return Sorting.Sorted(moved, most + 1.0, *shares)
-
-
-def _paired(*lists: Sequence[float]) -> bool:
-    """Whether all are as long, and not empty."""
-    lengths = {len(each) for each in lists}
-    return len(lengths) <= 1 and min(lengths) > 0
 
 
 def _expected(counts: Sequence[Sequence[float]]) -> list[list[float]]:

@@ -101,6 +101,7 @@ VALUES = {
     "mix_rates": ("30 lb/ac 20 lb/ac", "10 lb PLS, 2 lb PLS", "60 % 40 %", "60 % 30 %"),
     "mix_in_all": ("50 lb/ac", "56 kg/ha"),
     "species_purity": ("98 % 99 %", "98 %"),
+    "species_coating": ("0 % 34 %", "0 % 0 %", "0 % 90 %", "34 %"),
     "species_germination": ("90 % 88 %", "90 %"),
     "small_box_species": ("2", "3", "1 2"),
     "species_seed_sizes": ("14000 seeds/lb 230000 seeds/lb", "9000 seeds/lb"),

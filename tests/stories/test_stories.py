@@ -56,7 +56,7 @@ and with the test at the outlets, where a tower is looked into and mended."""
 JOB_BUDGETS = {
     "field_one_bag": 7,
     "mix_by_weight": 4,
-    "mix_two_boxes": 7,
+    "mix_two_boxes": 8,
     "fault_quarter": 5,
     "fault_row_light": 5,
     "fault_waiting": 2,

@@ -54,7 +54,36 @@ def mix_seeds(of: Given) -> Exact:
         "outcome": "worked",
         "species_seeds": tuple(rate * size for rate, size, _ in species),
         "species_live_seeds": tuple(rate * live * size for rate, size, live in species),
+        "mixed_seed_sizes": columns[1],
     }
+
+
+def kinds_often_coated(of: Given) -> Exact:
+    small = [each for each in of["species_seed_sizes"] if not_under(each, of["coated_from"])]
+    return {"outcome": "small" if small else "large"}
+
+
+def mix_live_uncoated(of: Given) -> Exact:
+    columns = of["species_live_shares"], of["species_purity"], of["species_coating"]
+    if len({len(each) for each in columns}) > 1:
+        return {"outcome": "not_paired"}
+    if not sum(columns[2]):
+        return {"outcome": "all_bare"}
+    species = [(live, purity, 1 - coating) for live, purity, coating in zip(*columns, strict=True)]
+    if not all(not_over(purity, bare) for _, purity, bare in species):
+        return {"outcome": "over_100"}
+    return {
+        "outcome": "worked",
+        "species_live_uncoated": tuple(live / bare for live, _, bare in species),
+    }
+
+
+def mix_coated_sizes(of: Given) -> Exact:
+    sizes, coating = of["bare_seed_sizes"], of["species_coating"]
+    if len(sizes) != len(coating):
+        return {"outcome": "not_paired"}
+    in_bag = tuple(size - size * coating[number] for number, size in enumerate(sizes))
+    return {"outcome": "worked", "coated_seed_sizes": in_bag}
 
 
 def two_boxes(of: Given) -> Exact:
