@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from fractions import Fraction
 from itertools import pairwise
 
 from assistant.answers.expect import About, Expect, Refusal, Settled, Unusual
 from assistant.answers.rank import is_usual, settled
 from assistant.quantities.kinds import KINDS
-from assistant.quantities.settled import decimal, exact, members, parts, spell
+from assistant.quantities.settled import decimal, exact, join, members, parts, si_value, spell
 from assistant.quantities.units import same_dimension
 
 NEAR = tuple(Fraction(10) ** power for power in (-1, 1, -2, 2))
@@ -67,10 +67,12 @@ def variant(expect: Expect, fact: str) -> Expect:
 def likeliest_slip(expect: Expect, told: Settled) -> Settled | None:
     """The first slip that brings a value into its usual range.
 
-    Unit, decimal point, two digits swapped, across for round.
+    Unit, decimal point, two digits swapped, across for round; of a list only its unit.
     """
-    if members(told.settled) is not None or (expect.usual_least, expect.usual_most) == (None, None):
+    if (expect.usual_least, expect.usual_most) == (None, None):
         return None
+    if told_each := members(told.settled):
+        return _in_another_unit(expect, told_each)
     here = exact(expect.kind, told.settled)
     for spelling in _slips(expect, told.settled):
         if is_usual(expect, spelling) and exact(expect.kind, spelling) != here:
@@ -78,8 +80,25 @@ def likeliest_slip(expect: Expect, told: Settled) -> Settled | None:
     return None
 
 
+def _in_another_unit(expect: Expect, told: Sequence[str]) -> Settled | None:
+    """The same numbers in the first unit in which all of them are usual, if none is as told."""
+    if any(is_usual(expect, each) for each in told):
+        return None
+    numbers = [parts(expect.kind, each)[0] for each in told]
+    for unit in _other_units(expect):
+        spellings = [spell(number, unit) for number in numbers]
+        if all(numbers) and all(is_usual(expect, each) for each in spellings):
+            spelling = join(spellings)
+            return Settled(expect.fact, spelling, si_value(expect.kind, spelling), clear=False)
+    return None
+
+
+def _other_units(expect: Expect) -> list[str]:
+    units = OTHER_UNITS.get(KINDS[expect.kind].plain, ())
+    return [each for each in units if same_dimension(each, expect.kind)]
+
+
 def _slips(expect: Expect, told: str) -> Iterator[str]:
-    kind = KINDS[expect.kind]
     number, unit = parts(expect.kind, told)
     moved = {times: number * times for times in (*NEAR, *FAR)}
     moved = {t: n for t, n in moved.items() if n and (not expect.whole or n.denominator == 1)}
@@ -87,8 +106,7 @@ def _slips(expect: Expect, told: str) -> Iterator[str]:
     finest = HUNDREDTHS if expect.decimal else TENTHS
     typed_so = [n for n in near if number.denominator == 1 or (n * finest).denominator == 1]
     plain = [spell(each, unit) for each in typed_so]
-    others = [each for each in OTHER_UNITS.get(kind.plain, ()) if same_dimension(each, expect.kind)]
-    in_others = [spell(number, each) for each in others] if number else []
+    in_others = [spell(number, each) for each in _other_units(expect)] if number else []
     own = not expect.bare or unit == expect.bare[0]  # in another unit, the unit is likelier wrong
     across = ACROSS.get(expect.kind, ()) if (number * EIGHTHS).denominator == 1 else ()
     yield from (spell(_tenths(number * times), unit) for times in across)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from assistant.answers.choice import known_name
@@ -47,7 +47,7 @@ def put_right(job: Job, state: State, text: str) -> Outcome | None:
     None where the line answers the open question, or does not sound like a correction.
     """
     open_ = state.situation.open
-    if open_ is None or open_.kind != "ask" or answers(job, state, open_, text):
+    if open_ is None or open_.kind not in {"ask", "wait"} or answers(job, state, open_, text):
         return None
     said = corrected_part(text, *(listed(job.word(f"mending.{n}")) for n in MENDING))
     if not said:
@@ -88,21 +88,28 @@ def correction(job: Job, state: State, said: str) -> tuple[Target, str] | None:
 def named(job: Job, state: State, said: str) -> tuple[Target, str] | None:
     """The answer that a correction names, and its new value."""
     found = find(job, state, said)
-    if found and found[1] and not said.split(maxsplit=1)[0].isdecimal():
+    found = found if found and found[1] and not said.split(maxsplit=1)[0].isdecimal() else None
+    if found and not isinstance(read(told_as(job, state, found[0]), found[1]), Refusal):
         return found
+    said = found[1] if found else said  # "rows 7 in apart" names rows, and tells their spacing
     for target, wanted in told_so_far(job, state):
         value = read(wanted, said)
         by_name = bool(its_name(wanted, said)) and isinstance(value, Settled)
         by_unit = EVIDENCE.search(said) and is_usual(wanted, said)
         if by_name or by_unit or (not re.search(r"\d", said) and is_choice(wanted, said)):
             return target, said
-    return None
+    return found
 
 
 def told_so_far(job: Job, state: State) -> Iterator[tuple[Target, Expect]]:
     """Every answer given so far, the newest first, with what its fact takes."""
     for target in reversed(targets(job, state.situation)):
-        yield target, expect(job, state.log, state.situation, target.entry.fact)
+        yield target, told_as(job, state, target)
+
+
+def told_as(job: Job, state: State, target: Target) -> Expect:
+    """What the fact of an answer takes."""
+    return expect(job, state.log, state.situation, target.entry.fact)
 
 
 def just_told(job: Job, state: State, said: str) -> tuple[Target, str] | None:
@@ -122,23 +129,28 @@ def asked_at(target: Target) -> tuple[str, int]:
 
 
 def told_elsewhere(job: Job, state: State, text: str) -> Outcome | None:
-    """A value that the open question can't take, offered to the first one that it fits."""
+    """A value that the open question can't take, offered to the first one that it fits.
+
+    At a list for the hands, one that names its answer.
+    """
     open_ = state.situation.open
-    if open_ is None or open_.kind != "ask" or not EVIDENCE.search(text):
+    if open_ is None or open_.kind not in {"ask", "wait"} or not EVIDENCE.search(text):
         return None
+    said = without_opening(text, listed(job.word("mending.fills")))
+    told = [*told_so_far(job, state)]
+    named_so = [(target, wanted) for target, wanted in told if its_name(wanted, said)]
+    if open_.kind == "wait":
+        return in_place(job, state, named_so, said)
     if job.fact(open_.facts[0]).kind == "text":
         return words_elsewhere(job, state, open_, text)
-    said = without_opening(text, listed(job.word("mending.fills")))
     heard_so = answer(job, state, text).said
     why = next((m for m in heard_so if isinstance(m, Trouble) and m.code in NOT_FOR_THIS), None)
     if why is None:
         return None
-    told, partners = [*told_so_far(job, state)], job.graph[open_.place].facts
-    named_so = [(target, wanted) for target, wanted in told if its_name(wanted, said)]
+    partners = job.graph[open_.place].facts
     beside = [(target, wanted) for target, wanted in told if target.entry.fact in partners]
-    for target, wanted in (*named_so, *beside):
-        if is_usual(wanted, said):
-            return new_value(job, state, target, said)
+    if changed := in_place(job, state, [*named_so, *beside], said):
+        return changed
     for name in asked_later(job, state, open_):
         wanted = expect(job, state.log, state.situation, name, listed=False)
         reading = read(wanted, said) if is_usual(wanted, said) else None
@@ -147,6 +159,14 @@ def told_elsewhere(job: Job, state: State, text: str) -> Outcome | None:
             first, *_ = why.text.split("\n")
             return replace(asked, said=(replace(why, text=first), *asked.said))
     return None
+
+
+def in_place(
+    job: Job, state: State, told: Sequence[tuple[Target, Expect]], said: str
+) -> Outcome | None:
+    """The first of these answers that a value is usual for, changed."""
+    fit = (target for target, wanted in told if is_usual(wanted, said))
+    return next((new_value(job, state, target, said) for target in fit), None)
 
 
 def words_elsewhere(job: Job, state: State, open_: Open, text: str) -> Outcome | None:

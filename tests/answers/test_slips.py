@@ -16,7 +16,7 @@ import pytest
 from assistant.answers.expect import Expect, Refusal, Settled, Unusual
 from assistant.answers.rank import settled
 from assistant.answers.slips import judge
-from assistant.quantities.settled import decimal, exact, spell
+from assistant.quantities.settled import decimal, exact, si_value, spell
 from tests.answers import questions as q
 
 VALUES, RIGHT_AT_LEAST = 500, Fraction(4, 5)
@@ -144,3 +144,14 @@ def test_a_scale_shows_hundredths_so_the_point_may_have_slipped_there() -> None:
     assert isinstance(found, Unusual)
     assert found.likely is not None
     assert found.likely.settled == "1.84 lb"
+
+
+def test_a_row_of_weights_in_another_unit_is_offered_whole_and_only_where_all_are_usual() -> None:
+    rows = replace(q.usual(replace(q.CATCH, decimal=True), "0.08 lb", "0.7 lb"), many=True)
+
+    def offer(told: str) -> str | None:
+        return offered(judge(rows, Settled(rows.fact, told, si_value(rows.kind, told), clear=True)))
+
+    assert offer("105 lb; 106 lb; 40 lb") == "105 g; 106 g; 40 g"
+    assert offer("105 lb; 106 lb; 10 lb") is None  # 10 g is no usual row
+    assert offer("0.4 lb; 0.06 lb") is None  # a light row is no slip of the unit

@@ -35,7 +35,7 @@ HOW_MANY, MOST_CATCHES, ROWS_CAUGHT = 2_000, 10, 6
 NARROWEST, LIKELY = 0.003, 0.8
 STEP = 0.01 * 0.45359237
 SURE = float(exact("share", library().facts["chance_sure"].stands_at))
-AS_QUICK = 0.76
+AS_QUICK = 0.74
 """So sure a rule has to be to stop as early, at the mean, as the plain one."""
 USUAL_CV = float(exact("share", library().facts["usual_row_cv"].stands_at))
 COVERS = 1.959964
