@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 from fractions import Fraction
 from itertools import pairwise
 
@@ -46,13 +47,15 @@ def judge(expect: Expect, told: Settled) -> Refusal | Unusual | None:
     if KINDS[expect.kind].form == "words":
         return None
     values = [exact(expect.kind, each) for each in members(told.settled) or (told.settled,)]
+    if expect.as_many and not expect.order and len(values) == 1:  # all rows in one tub
+        expect = together(expect)
     likely = likeliest_slip(expect, told)
     about = _ranges(expect) + ((("likely", likely.settled),) if likely else ())
     if expect.least is not None and min(values) < expect.least:
         return Refusal("too_small", told.settled, about)
     if expect.most is not None and max(values) > expect.most:
         return Refusal("too_big", told.settled, about)
-    whole = {expect.as_many} if expect.order else {1, expect.as_many}  # all rows in one tub: one
+    whole = {expect.as_many} if expect.order else {1, expect.as_many}
     if expect.as_many and len(values) not in whole:
         return Unusual(about=(("told", str(len(values))), ("wanted", str(expect.as_many))))
     usual = all(not value or _in_usual(expect, value) for value in values)  # 0 is no slip
@@ -62,6 +65,16 @@ def judge(expect: Expect, told: Settled) -> Refusal | Unusual | None:
 def variant(expect: Expect, fact: str) -> Expect:
     """The variant that a settled value belongs to, or the fact itself."""
     return next((each for each in expect.variants if each.fact == fact), expect)
+
+
+def together(expect: Expect) -> Expect:
+    """The same fact where one figure is told for as many: their usual ranges add up."""
+    low, high, times = expect.usual_least, expect.usual_most, expect.as_many
+    return replace(
+        expect,
+        usual_least=None if low is None else low * times,
+        usual_most=None if high is None else high * times,
+    )
 
 
 def likeliest_slip(expect: Expect, told: Settled) -> Settled | None:

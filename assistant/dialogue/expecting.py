@@ -13,7 +13,7 @@ from assistant.dialogue.log import UNKNOWN, Log
 from assistant.dialogue.situation import Situation
 from assistant.dialogue.standing import known_fact, number
 from assistant.flow.model import Fact, Span
-from assistant.quantities.settled import exact, spell
+from assistant.quantities.settled import exact, parts, spell
 from assistant.quantities.units import factor
 
 
@@ -87,8 +87,15 @@ def mixed(at: Situation) -> bool:
     return any(map(METRIC.search, spelled_so)) and any(map(US.search, spelled_so))
 
 
-def usual_span(job: Job, at: Situation, fact: Fact) -> Span | None:
-    """The usual range, from a table by crop or method where one is named and has a row."""
+def usual_span(job: Job, at: Situation, fact: Fact, *, together: bool = False) -> Span | None:
+    """The usual range, from a table by crop or method where one is named and has a row.
+
+    `together` is where one figure is told for as many.
+    """
+    if together and (each := usual_span(job, at, fact)):
+        times = max(int(number(job, at, fact.as_many)), 1)
+        ends = (parts(fact.kind, end) for end in (each.least, each.most))
+        return Span(*(spell(end * times, unit) for end, unit in ends))
     near = near_span(job, at, fact) if fact.usual_near else None
     if near:
         return near

@@ -16,6 +16,7 @@ from assistant.dialogue.messages import Offer, Trouble
 from assistant.dialogue.outcome import Outcome
 from assistant.dialogue.wording import say, shown, shown_value
 from assistant.flow.model import Fact
+from assistant.quantities.settled import members
 
 DOUBT, UNUSUAL = "doubt", "unusual"
 OUT_OF_RANGE = {"too_small", "too_big"}
@@ -130,7 +131,8 @@ def unusual(  # noqa: PLR0913, PLR0917  an answer, and why it is asked about
     """Out of the usual range: asked once, with the likely slip offered."""
     fact = job.fact(found.fact)
     value = shown_settled(job, state, fact, found.settled)
-    usual = usual_span(job, state.situation, fact)
+    as_one = bool(fact.as_many) and len(members(found.settled) or [found]) == 1
+    usual = usual_span(job, state.situation, fact, together=as_one)
     ends = {
         "least": shown_settled(job, state, fact, usual.least) if usual else "",
         "most": shown_settled(job, state, fact, usual.most) if usual else "",

@@ -35,6 +35,17 @@ def mid_trials() -> State:
     return played(read_story(FOLDER / "fluted_pounds.txt")).states[16]
 
 
+@pytest.mark.parametrize(("told", "ends"), [("108", "366 to 3296"), ("60 280 270 275", "91.5 to")])
+def test_seeds_of_all_rows_in_one_figure_are_asked_about_as_all(told: str, ends: str) -> None:
+    """274.5 seeds a row: three times under and over it, and four rows of that."""
+    counting = played(read_story(FOLDER / "counted.txt")).states[17]
+    _, asked = advance(job_named("calibrate"), counting, Typed(told))
+    (offer,) = [each for each in asked.messages if isinstance(each, Offer)]
+    assert f"most are {ends}" in offer.text
+    _, plain = advance(job_named("calibrate"), counting, Typed("1083"))
+    assert not [each for each in plain.messages if isinstance(each, Offer)]
+
+
 @pytest.mark.parametrize(
     ("text", "values", "filled"),
     [
