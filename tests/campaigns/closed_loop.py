@@ -119,7 +119,7 @@ class Ended:
     `whole` is the same of all rows of the drill. `chance` is what is known of it then, `inside`
     whether what the drill throws lies where 95 in 100 such drills throw; `held` is, for each move,
     whether the next catch came as foreseen; `slips` counts what slipped, and what of it was called
-    odd, by name.
+    odd, by name; `primed` is whether the rows were full at the first catch.
     """
 
     said: bool
@@ -128,6 +128,7 @@ class Ended:
     whole: float
     chance: float
     inside: bool = True
+    primed: bool = True
     held: tuple[bool, ...] = ()
     slips: Counter[str] = field(default_factory=Counter)
 
@@ -211,7 +212,7 @@ class Run:
     def ended(self, *, said: bool) -> Ended:
         """How it ended."""
         off, whole = self.yard.throws(self.rows) - 1, self.yard.throws(ROWS) - 1
-        return Ended(said, len(self.trials), off, whole, 0.0)
+        return Ended(said, len(self.trials), off, whole, 0.0, primed=self.yard.primed_first)
 
 
 def _spread(rows: tuple[float, ...]) -> float:
@@ -354,7 +355,7 @@ def noticed(how_many: int) -> Iterator[str]:
     for name in (*sorted(SLIPS), "none"):
         odd, taken = slips[f"{name}, odd"], slips[f"{name}, taken"]
         yield f"  slip: {name}: {odd / max(odd + taken, 1):.1%} of {odd + taken} called odd"
-    clean = ends_of("shipped", CASES[3], how_many)
+    clean = [end for end in ends_of("shipped", CASES[3], how_many) if end.primed]
     false = fmean(bool(end.slips["none, odd"]) for end in clean)
     yield f"  clean runs with a false alarm: {false:.2%}"
 
