@@ -1,6 +1,7 @@
 """What follows from the catches at an opening: enough, one more there, or another mark."""
 
 from collections.abc import Iterator, Sequence
+from functools import lru_cache
 from math import exp, log
 from typing import NamedTuple
 
@@ -17,6 +18,9 @@ from assistant.calc.beliefs import (
 )
 from assistant.calc.chance import normal_reach
 from assistant.calc.figures import down_to_step, root, same, to_step
+
+KEPT = 64
+"""So many rows of catches are kept with what they tell: each row is a beginning of the next."""
 
 
 class Band(NamedTuple):
@@ -103,14 +107,20 @@ def heard(told: Sequence[Told], case: Case) -> Heard:
     same setting, then those before were wrong, or something has changed: from these two on all
     begins anew. Raises IndexError without a catch.
     """
-    first, *later = told
-    so_far = Heard(_after(guesses_by(first, case), first), (first,))
-    for each in later:
-        so_far = _heard(so_far, each, case)
-    first, *rest = so_far.stay or (first,)
+    so_far = _so_far(tuple(told), case)
+    first, *rest = so_far.stay or (told[0],)
     if first.first and rest and _short(so_far.beliefs) > 1 / 2:
         return so_far._replace(stay=tuple(rest), aside=(first, *so_far.aside))
     return so_far
+
+
+@lru_cache(maxsize=KEPT)
+def _so_far(told: tuple[Told, ...], case: Case) -> Heard:
+    """What catches tell, the first one as it came; those before the last were heard as a rule."""
+    *before, last = told
+    if before:
+        return _heard(_so_far(tuple(before), case), last, case)
+    return Heard(_after(guesses_by(last, case), last), (last,))
 
 
 def _short(beliefs: Sequence[Belief]) -> float:

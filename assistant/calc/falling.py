@@ -1,12 +1,13 @@
 """A box that runs empty: catch by catch, less comes, whatever is set."""
 
 from collections.abc import Sequence
+from functools import lru_cache
 from math import exp, log
 from typing import NamedTuple
 
 from assistant.calc.assumed import FALL, FALLING_FROM, FALLS
 from assistant.calc.beliefs import Belief, Told
-from assistant.calc.deciding import Case, guesses_by, odd_among
+from assistant.calc.deciding import KEPT, Case, guesses_by, odd_among
 
 
 class Since(NamedTuple):
@@ -25,23 +26,38 @@ def since_full(told: Sequence[Told], case: Case) -> Since:
     """
     if len(told) < FALLS:
         return Since(list(told), empty=False)
-    since: list[Told] = []
-    steady, falling, can_be = list[Belief](), list[Belief](), True
-    for number, each in enumerate(told, 1):
-        catch = each if since or number <= 1 else each._replace(set_anew=True)
-        risen = catch._replace(caught=catch.caught + FALL * len(since))
-        if since:
-            can_be = can_be and not odd_among(falling, risen)
-        else:
-            steady = falling = guesses_by(catch, case)
-            can_be = True
-        since.append(catch)
-        steady, falling = [b.after(catch) for b in steady], [b.after(risen) for b in falling]
-        if len(since) >= FALLS and can_be and _likelier(falling, steady):
-            if number >= len(told):
-                return Since(since, empty=True)
-            since = []
-    return Since(since, empty=False)
+    stories = _stories(tuple(told), case)
+    return Since(list(stories.since), stories.empty)
+
+
+class Stories(NamedTuple):
+    """The catches since the box was filled, the drills of both stories, and what is said of them.
+
+    `can_be` is whether no catch is odd by the story of an empty box.
+    """
+
+    since: tuple[Told, ...]
+    steady: list[Belief]
+    falling: list[Belief]
+    can_be: bool
+    empty: bool
+
+
+@lru_cache(maxsize=KEPT)
+def _stories(told: tuple[Told, ...], case: Case) -> Stories:
+    *before, last = told
+    so_far = _stories(tuple(before), case) if before else None
+    if so_far is None or so_far.empty:
+        last = last._replace(set_anew=True) if before else last
+        begun = [each.after(last) for each in guesses_by(last, case)]
+        return Stories((last,), begun, begun, can_be=True, empty=False)
+    risen = last._replace(caught=last.caught + FALL * len(so_far.since))
+    can_be = so_far.can_be and not odd_among(so_far.falling, risen)
+    since = (*so_far.since, last)
+    steady = [each.after(last) for each in so_far.steady]
+    falling = [each.after(risen) for each in so_far.falling]
+    empty = len(since) >= FALLS and can_be and _likelier(falling, steady)
+    return Stories(since, steady, falling, can_be, empty)
 
 
 def _likelier(falling: Sequence[Belief], steady: Sequence[Belief]) -> bool:
