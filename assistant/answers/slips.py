@@ -100,7 +100,8 @@ def _in_another_unit(expect: Expect, told: Sequence[str]) -> Settled | None:
     numbers = [parts(expect.kind, each)[0] for each in told]
     for unit in _other_units(expect):
         spellings = [spell(number, unit) for number in numbers]
-        if all(numbers) and all(is_usual(expect, each) for each in spellings):
+        weighed = [each for each, number in zip(spellings, numbers, strict=True) if number]
+        if weighed and all(is_usual(expect, each) for each in weighed):
             spelling = join(spellings)
             return Settled(expect.fact, spelling, si_value(expect.kind, spelling), clear=False)
     return None
@@ -134,7 +135,7 @@ def _slips(expect: Expect, told: str) -> Iterator[str]:
 def _swapped(number: Fraction) -> Iterator[Fraction]:
     """The number with two digits that stand side by side the other way round: 81.5 for 18.5."""
     told = decimal(number) or ""
-    at = [n for n, mark in enumerate(told) if mark.isdigit()]
+    at = [n for n, mark in enumerate(told.removeprefix("0.").rjust(len(told))) if mark.isdigit()]
     for left, right in pairwise(at):
         marks = list(told)
         marks[left], marks[right] = marks[right], marks[left]

@@ -96,7 +96,7 @@ VARIES = frozenset(listed("quintal|quintales|qq|cwt|stone|stones|arroba|arrobas|
 """Units whose size depends on where one is, and that no drill's paper is written in."""
 
 TIMES_THOUSAND = listed("k|thousand|miles")
-TIMES_MILLION = listed("m|mm|million|millions|mill|millon|millones|mio")
+TIMES_MILLION = listed("m|million|millions|mill|millon|millones|mio")
 TIMES_EITHER = listed("mil")
 """Multipliers after a number of seeds or plants; "mil" is a thousand, or short for million."""
 

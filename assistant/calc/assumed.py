@@ -44,3 +44,5 @@ MOST_REPEATS = 12
 """So many earlier repeats tell at most of the scatter of a drill: it wears, and seed differs."""
 APART = 2
 """Two groups of rows are apart from so many times on what such groups differ by as a rule."""
+KEPT = 64
+"""So many rows of catches are kept with what they tell: each row is the beginning of a next."""

@@ -5,7 +5,7 @@ from functools import lru_cache
 from math import exp, log
 from typing import NamedTuple
 
-from assistant.calc.assumed import HALF_MARKS, HUNDREDTH, LOOK_AHEAD, MOVING, ODD
+from assistant.calc.assumed import HALF_MARKS, HUNDREDTH, KEPT, LOOK_AHEAD, MOVING, ODD
 from assistant.calc.beliefs import (
     Belief,
     Normal,
@@ -18,9 +18,6 @@ from assistant.calc.beliefs import (
 )
 from assistant.calc.chance import normal_reach
 from assistant.calc.figures import down_to_step, root, same, to_step
-
-KEPT = 64
-"""So many rows of catches are kept with what they tell: each row is a beginning of the next."""
 
 
 class Band(NamedTuple):

@@ -5,15 +5,15 @@ from functools import lru_cache
 from math import exp, log
 from typing import NamedTuple
 
-from assistant.calc.assumed import FALL, FALLING_FROM, FALLS
+from assistant.calc.assumed import FALL, FALLING_FROM, FALLS, KEPT
 from assistant.calc.beliefs import Belief, Told
-from assistant.calc.deciding import KEPT, Case, guesses_by, odd_among
+from assistant.calc.deciding import Case, guesses_by, odd_among
 
 
 class Since(NamedTuple):
     """The catches since the box was filled last, and whether the last shows that it runs empty."""
 
-    told: list[Told]
+    told: tuple[Told, ...]
     empty: bool
 
 
@@ -25,9 +25,9 @@ def since_full(told: Sequence[Told], case: Case) -> Since:
     of likelihoods, from memory.
     """
     if len(told) < FALLS:
-        return Since(list(told), empty=False)
+        return Since(tuple(told), empty=False)
     stories = _stories(tuple(told), case)
-    return Since(list(stories.since), stories.empty)
+    return Since(stories.since, stories.empty)
 
 
 class Stories(NamedTuple):

@@ -1,10 +1,11 @@
 """Openings that are turned at a wheel or a crank: what a catch means, and where to set it next."""
 
 from dataclasses import dataclass
+from functools import lru_cache
 from math import exp
 from typing import NamedTuple
 
-from assistant.calc.assumed import HOPELESS, HUNDREDTH, TRIES
+from assistant.calc.assumed import HOPELESS, HUNDREDTH, KEPT, TRIES
 from assistant.calc.beliefs import Told
 from assistant.calc.chance import normal_reach
 from assistant.calc.contract import Area, Rate, Share
@@ -104,7 +105,7 @@ class Tried(NamedTuple):
     `near` is where nothing promises an end: then the plan is the mark that comes nearest.
     """
 
-    told: list[Told]
+    told: tuple[Told, ...]
     case: Case
     heard: Heard
     plan: Plan
@@ -222,7 +223,8 @@ def _past(tried: Tried) -> int:
     return (aim > marks.widest + marks.step / 2) - (aim < marks.narrowest - marks.step / 2)
 
 
-def _tried(told: list[Told], case: Case) -> Tried:
+@lru_cache(maxsize=KEPT)
+def _tried(told: tuple[Told, ...], case: Case) -> Tried:
     tells = heard(told, case)
     plan = best_plan(tells.beliefs, told[-1].opening, case)
     if plan.worth < HOPELESS and len(told) >= TRIES:

@@ -140,7 +140,7 @@ def typed(job: Job, state: State, text: str) -> Outcome:
     from assistant.dialogue.answering import answer
     from assistant.dialogue.asides import not_refused
     from assistant.dialogue.commands import command
-    from assistant.dialogue.in_passing import put_right, told_elsewhere
+    from assistant.dialogue.in_passing import put_right, put_right_at_a_list, told_elsewhere
     from assistant.dialogue.moments import settle_moment
     from assistant.dialogue.supposing import supposed
 
@@ -149,7 +149,7 @@ def typed(job: Job, state: State, text: str) -> Outcome:
         if outcome:
             return outcome
     outcome = supposed(job, state, text) or command(job, state, text)
-    outcome = outcome or put_right(job, state, text)
+    outcome = outcome or put_right(job, state, text) or put_right_at_a_list(job, state, text)
     outcome = outcome or told_elsewhere(job, state, text)
     return outcome or not_refused(job, state, text, answer(job, state, text))
 

@@ -25,6 +25,7 @@ from assistant.dialogue.review import Target, targets
 from assistant.dialogue.situation import Open
 from assistant.dialogue.trouble import shown_settled
 from assistant.dialogue.wording import say
+from assistant.quantities.kinds import KINDS
 
 FITS = "fits"
 MENDING = ("opens", "turns", "fills")
@@ -47,7 +48,7 @@ def put_right(job: Job, state: State, text: str) -> Outcome | None:
     None where the line answers the open question, or does not sound like a correction.
     """
     open_ = state.situation.open
-    if open_ is None or open_.kind not in {"ask", "wait"} or answers(job, state, open_, text):
+    if open_ is None or open_.kind != "ask" or answers(job, state, open_, text):
         return None
     said = corrected_part(text, *(listed(job.word(f"mending.{n}")) for n in MENDING))
     if not said:
@@ -125,22 +126,40 @@ def asked_at(target: Target) -> tuple[str, int]:
     return target.entry.place, target.entry.visit
 
 
+def put_right_at_a_list(job: Job, state: State, text: str) -> Outcome | None:
+    """`no wait, rows are 7 in apart`: a measure that is told by its own name, and no catch.
+
+    What else is said at a list for the hands is about the hands: a step of it, or how things are.
+    """
+    open_ = state.situation.open
+    if open_ is None or open_.kind != "wait":
+        return None
+    words = (listed(job.word(f"mending.{name}")) for name in MENDING)
+    said = corrected_part(text, *words) or text
+    found = find(job, state, said)
+    told = [
+        (target, wanted)
+        for target, wanted in told_so_far(job, state)
+        if not target.series and wanted.kind in KINDS and KINDS[wanted.kind].form == "unit"
+    ]
+    for line in (said, found[1] if found else ""):
+        named_so = [(target, wanted) for target, wanted in told if its_name(wanted, line)]
+        if changed := in_place(job, state, named_so, line):
+            return changed
+    return None
+
+
 # -- a value that fits another question ---------------------------------------------------------
 
 
 def told_elsewhere(job: Job, state: State, text: str) -> Outcome | None:
-    """A value that the open question can't take, offered to the first one that it fits.
-
-    At a list for the hands, one that names its answer.
-    """
+    """A value that the open question can't take, offered to the first one that it fits."""
     open_ = state.situation.open
-    if open_ is None or open_.kind not in {"ask", "wait"} or not EVIDENCE.search(text):
+    if open_ is None or open_.kind != "ask" or not EVIDENCE.search(text):
         return None
     said = without_opening(text, listed(job.word("mending.fills")))
     told = [*told_so_far(job, state)]
     named_so = [(target, wanted) for target, wanted in told if its_name(wanted, said)]
-    if open_.kind == "wait":
-        return in_place(job, state, named_so, said)
     if job.fact(open_.facts[0]).kind == "text":
         return words_elsewhere(job, state, open_, text)
     heard_so = answer(job, state, text).said

@@ -57,7 +57,7 @@ def test_a_catch_that_brought_nothing_is_another_matter() -> None:
 
 def test_two_runs_that_each_emptied_the_box() -> None:
     seen = told(*RUNS_EMPTY, (16, 1.0), (17, 1.0), (18, 1.0), (18, 1.2))
-    assert since_full(seen, case()).told == [seen[-1]._replace(set_anew=True)]
+    assert since_full(seen, case()).told == (seen[-1]._replace(set_anew=True),)
 
 
 def test_second_opinion_on_the_likelihood_of_a_guess() -> None:

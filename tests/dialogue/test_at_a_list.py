@@ -46,7 +46,17 @@ def test_an_answer_is_put_right_and_the_list_still_waits(typed: str) -> None:
     assert changed.situation.open.kind == "wait"
 
 
-@pytest.mark.parametrize("typed", ["rows are long", "I forgot the jack", "7 in", "14", "not yet"])
+ABOUT_THE_HANDS = (
+    *("rows are long", "I forgot the jack", "7 in", "14", "not yet", "no, not yet", "3 not done"),
+    *("no it's down", "wait, lower it", "wait nobody near the drill", "wait drill is down"),
+    *("no seed on the ground", "no, left side", "no, none", "wait, half of them", "no, 14 mm"),
+    *("wait the wheel is touching", "wait, row 5 is off", "wait 4 rows", "no, row 4", "step 3?"),
+    *("oops wrong lot, 4472", "no crank", "scale reads 0", "actually 14", "wait, all of them"),
+)
+"""What people say at a list of what the hands do: a step of it, or how things are."""
+
+
+@pytest.mark.parametrize("typed", ABOUT_THE_HANDS)
 def test_what_names_no_answer_and_its_value_changes_nothing(typed: str) -> None:
     state, reply = advance(calibrate(), at_the_list(), Typed(typed))
     assert [each.code for each in reply.messages if isinstance(each, Trouble)] == ["not_done"]
