@@ -6,9 +6,12 @@ both ways but for rounding. A difference is a fault of the program: nothing may 
 
 from collections.abc import Callable, Mapping
 from fractions import Fraction
+from itertools import takewhile
 from typing import Any
 
-from assistant.calc.figures import same
+from assistant.calc.catches import same_setting
+from assistant.calc.contract import Trial
+from assistant.calc.figures import at_least, at_most, same
 
 Given = Mapping[str, Any]
 Exact = Mapping[str, Fraction]
@@ -25,7 +28,8 @@ def differing(name: str, given: Given, result: Any) -> list[str]:
     told = {fact: Fraction(getattr(result, fact)) for fact in FACTS if hasattr(result, fact)}
     exact = {each: Fraction(value) for each, value in given.items() if isinstance(value, float)}
     other = WAYS[name]({**exact, **told})
-    return [fact for fact in other if not same(float(told[fact]), float(other[fact]))]
+    differ = [fact for fact in other if not same(float(told[fact]), float(other[fact]))]
+    return differ or (["caught_rate"] if _no_catch_brought_it(given, told) else [])
 
 
 def _one_seed(of: Exact) -> Fraction:
@@ -52,6 +56,26 @@ def _caught(of: Exact) -> Exact:
     return {"caught_rate": wanted + wanted * of["percent_off"]}
 
 
+def _no_catch_brought_it(given: Given, told: Exact) -> bool:
+    """Whether a rate caught lies outside of what the last catches at one setting weighed."""
+    if "caught_rate" not in told or "trials" not in given:
+        return False
+    last = given["trials"][-1]
+    as_set = takewhile(lambda each: same_setting(each, last), reversed(given["trials"]))
+    rates = [float(_weighed(each, given) / Fraction(given["ground_covered"])) for each in as_set]
+    rate = float(told["caught_rate"])
+    return not (at_least(rate, min(rates)) and at_most(rate, max(rates)))
+
+
+def _weighed(trial: Trial, given: Given) -> Fraction:
+    """All that was weighed or counted in a catch, less the tub where it stood on the scale."""
+    alone = (trial.catch_weight, *(trial.row_weights or ()))
+    kept = sum(Fraction(each) for each in alone if each is not None)
+    if trial.gross_weight is not None:
+        kept += Fraction(trial.gross_weight) - Fraction(given["tare"])
+    return kept + sum(map(Fraction, trial.seeds_caught or ())) * Fraction(given["catch_step"])
+
+
 WAYS: Mapping[str, Way] = {
     "rate_from_seeds": lambda of: {"bulk_rate": _one_seed(of) * of["seeds_per_area"]},
     "rate_from_pure_seeds": lambda of: {
@@ -71,7 +95,10 @@ WAYS: Mapping[str, Way] = {
     "judge_opening": _caught,
     "early_card": _caught,
 }
-"""By the name of the calculation: its results, from what it took and what else it found."""
+"""By the name of the calculation: its results, from what it took and what else it found.
+
+A rate caught must also be one that catches brought: see `_no_catch_brought_it`.
+"""
 
 FACTS = (
     *("bulk_rate", "ground_covered", "target_catch", "target_catch_per_row"),

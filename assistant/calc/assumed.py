@@ -34,8 +34,6 @@ LEFT_FOR_ROWS = 0.32
 """What a proven setting of the caught rows leaves of the tolerance, as a standard deviation."""
 FEW_CATCHES_FROM, SOME_CATCHES_FROM = 0.05, 0.03
 """Tolerances that most drills are set to in 2 to 5 and in 3 to 9 catches: see the closed loop."""
-NOTABLY = 1.5
-"""So many times the rows that are proposed are worth a word."""
 FALL, FALLING_FROM, FALLS = 0.03, 50, 3
 """A box that runs empty brings so much less each time; told when so much likelier, by so many."""
 SCATTER_STEP = 0.001

@@ -87,7 +87,7 @@ EXAMPLES: Mapping[str, tuple[Inputs, ...]] = {
     "propose_catch": (PLANNED, {**PLANNED, "bulk_rate": 0.001}),
     "rows_for_all": (
         {**FOR_ALL, "proposed_rows_caught": 6.0},
-        {**FOR_ALL, "proposed_rows_caught": 12.0},
+        {**FOR_ALL, "proposed_rows_caught": 14.0},
     ),
     "catches_expected": tuple({"tolerance": share} for share in (0.05, 0.03, 0.02)),
     "ground": ({"rows_caught": 6.0, "turns": 30.0, **GROUND},),
@@ -176,9 +176,10 @@ EXAMPLES: Mapping[str, tuple[Inputs, ...]] = {
         {**WEIGHED, **AGREED, "trials": opened((0.014, 0.0))},
     ),
     "early_card": (
-        {**AIMED, **CARD, "trials": opened((0.014, 0.3))},
-        {**AIMED, **CARD, "trials": opened((0.014, 0.25))},
-        {**AIMED, **CARD, "trials": ()},
+        {**JUDGED, "trials": opened((0.014, 0.3))},
+        {**JUDGED, "trials": opened((0.014, 0.31), (0.014, 0.312))},
+        {**JUDGED, "trials": opened((0.014, 0.25))},
+        {**JUDGED, "trials": ()},
     ),
     "opening_ahead": (
         {**RULER, **CARD, "trials": opened((0.014, 0.25))},

@@ -182,7 +182,7 @@ def catches_apart(
 
 @dataclass(frozen=True, slots=True)
 class OneCatch:
-    """The last catch is near enough for a card that says so. In kg/m2, and a share."""
+    """The catches as it stands are near enough for a card that says so. In kg/m2, and a share."""
 
     caught_rate: Rate
     percent_off: Share
@@ -190,7 +190,7 @@ class OneCatch:
 
 @dataclass(frozen=True, slots=True)
 class OffTarget:
-    """The last catch is not near enough for a card."""
+    """They are not near enough for a card."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -206,14 +206,18 @@ def early_card(
     target_catch: Mass,
     ground_covered: Area,
     tolerance: Share,
+    repeat_tolerance: Share,
 ) -> OneCatch | OffTarget | NoCatch:
-    """Whether a card can be made now, marked as one catch and not proven.
+    """Whether a card can be made now, marked as not proven.
 
-    By the last catch alone (kg); a catch just at the tolerance is near enough.
+    By the last catch (kg) and those of this stay that agree with it; a mean just at the tolerance
+    is near enough. Common practice, no source.
     """
     if not trials:
         return NoCatch()
-    caught = seed_caught(trials[-1], Scale(tare, catch_step))
+    scale = Scale(tare, catch_step)
+    stay = caught_in_this_stay(trials, scale) or [seed_caught(trials[-1], scale)]
+    caught = mean(agreeing(stay, repeat_tolerance))
     if _side(caught, target_catch, tolerance):
         return OffTarget()
     return OneCatch(caught / ground_covered, caught / target_catch - 1)

@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from assistant.calc.assumed import FEW_CATCHES_FROM, LEFT_FOR_ROWS, NOTABLY, SOME_CATCHES_FROM
+from assistant.calc.assumed import FEW_CATCHES_FROM, LEFT_FOR_ROWS, SOME_CATCHES_FROM
 from assistant.calc.contract import Rows, Share
 from assistant.calc.figures import at_least, up_to_step
 
@@ -12,13 +12,13 @@ class RowsForAll:
 
     @dataclass(frozen=True, slots=True)
     class More:
-        """Whole rows, notably more than are proposed."""
+        """Whole rows, more than are proposed."""
 
         rows_for_all: Rows
 
     @dataclass(frozen=True, slots=True)
     class Enough:
-        """Those that are proposed are about as many."""
+        """Those that are proposed are as many."""
 
 
 class CatchesExpected:
@@ -53,7 +53,7 @@ def rows_for_all(
     """
     left = LEFT_FOR_ROWS * tolerance / usual_row_cv
     wanted = up_to_step(one_row / (left * left + one_row / drive_rows), one_row)
-    if at_least(NOTABLY * proposed_rows_caught, wanted):
+    if at_least(proposed_rows_caught, wanted):
         return RowsForAll.Enough()
     return RowsForAll.More(wanted)
 

@@ -34,6 +34,10 @@ LONG = 12 * 12 * 8
 """The eighths of an inch from which a tape is read in feet and whole inches."""
 
 
+SET_SO = 1e-6
+"""By so much of a line at most an opening that was set midway between two differs from that."""
+
+
 def sights(yard: Yard, system: str, rows: int) -> dict[str, str]:
     """Each fact as it would be typed, to what the tape, the ruler and the scale can tell.
 
@@ -60,8 +64,9 @@ def sights(yard: Yard, system: str, rows: int) -> dict[str, str]:
 
 
 def opening(length: float) -> str:
-    """An opening (m) as a ruler at the cup shows it."""
-    return show("length", length, unit="mm", step=f"{RULER * 1000:.1f}")
+    """An opening (m) as a ruler at the cup shows it, or midway between two lines if set so."""
+    midway = abs(length / RULER % 1 - 1 / 2) < SET_SO
+    return show("length", length, unit="mm", step=f"{RULER * 500}" if midway else f"{RULER * 1000}")
 
 
 def taped(yard: Yard, length: float) -> str:

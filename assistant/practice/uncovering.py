@@ -60,10 +60,8 @@ def habits(sitting: Practice) -> Iterator[str]:
     yard = sitting.yard
     if not yard.catches:
         return
-    at_last = [each for each in yard.catches if each[0] == yard.set_at]
     proven = bool(sitting.finish and sitting.finish.outcome == "proven")
-    again = proven or len(at_last) > 1
-    went = {"prime": yard.primed_first, "look": yard.looked, "again": again}
+    went = {"prime": yard.primed_first, "look": yard.looked, "again": proven}
     if yard.truth.plugged in rows(sitting):
         went["mend"] = yard.mended
     yield from (f"good_{name}" for name, well in went.items() if well)

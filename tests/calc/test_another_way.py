@@ -2,16 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import replace
 from fractions import Fraction
+from types import ModuleType
 from typing import Any
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from assistant.calc import another_way
+from assistant.calc import another_way, beliefs, catches, judging, turned
 from assistant.calc.another_way import FACTS, WAYS, Exact
 from assistant.calc.catalogue import CATALOGUE
 from assistant.dialogue.job import WaysDifferError
@@ -61,6 +62,27 @@ def test_a_fault_in_the_other_way_is_found(
     result = calculation.run(given_)
     something = any(fact != "percent_off" for fact in looked_at(result))
     assert bool(calculation.differing(given_, result)) is something
+
+
+@pytest.mark.parametrize(
+    ("module", "function", "fault"),
+    [
+        (turned, "mean", lambda right: lambda each: 0.9 * right(each)),
+        (judging, "mean", lambda right: lambda each: 0.9 * right(each)),
+        (beliefs, "seed_caught", lambda right: lambda *of: right(*of) / 2.2046),
+        (catches, "seed_caught", lambda right: lambda *of: right(*of) / 2.2046),
+    ],
+    ids=["mean of a law", "mean of two", "kilos for pounds of a law", "kilos for pounds of one"],
+)
+def test_a_fault_before_the_rate_is_found(
+    module: ModuleType, function: str, fault: Callable[[Any], Any], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """What is wrong with rate and share alike agrees with itself, and with no catch."""
+    monkeypatch.setattr(module, function, fault(getattr(module, function)))
+    names = {turned: "judge_opening", beliefs: "judge_opening", judging: "judge", catches: "judge"}
+    calculation = CATALOGUE[names[module]]
+    first = calculation.examples[0]
+    assert calculation.differing(first, calculation.run(first)) == ["caught_rate"]
 
 
 @given(*[st.floats(1e-6, 1e6)] * 4)

@@ -115,7 +115,7 @@ def test_a_fluted_card_tells_setting_seed_catch_and_check() -> None:
     assert ("lang", "en") in page.attributes
     for line in (
         "wheat, lot 4471. Treated: No.",
-        "Proven: the catches agree.",
+        "Proven by its catches.",
         "Opening at the cup 20 mm",
         "Lever mark 5",
         "Go by the opening, with a ruler.",
@@ -166,7 +166,7 @@ def test_treated_seed_is_warned_of(treated: str, warning: str) -> None:
 
 def test_one_catch_is_not_proven() -> None:
     text = read(card_of("early_card")).text()
-    assert "One catch, NOT PROVEN. Dig early in the field." in text
+    assert "NOT PROVEN: too few catches. Dig early in the field." in text
     assert "two catches agree" not in text
 
 

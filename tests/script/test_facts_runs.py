@@ -407,7 +407,7 @@ def test_lines_answer_what_the_facts_leave_open() -> None:
 def test_a_card_made_early_by_a_line_says_one_catch() -> None:
     ran = run(with_trials(ON_TARGET), ["card"])
     assert (ran.code, ran.data["finished"], ran.data["outcome"]) == (0, True, "one_catch")
-    assert "one catch, not proven" in ran.sitting.card.lower()
+    assert "not proven: too few catches" in ran.sitting.card.lower()
 
 
 def test_giving_up_is_an_outcome() -> None:

@@ -39,7 +39,9 @@ def early_card(of: Given) -> Exact:
     if not of["trials"]:
         return {"outcome": "no_catch"}
     last = seed_of(of["trials"][-1], of)
-    return _told(of, "one_catch", last) if _side(of, last) == "near" else {"outcome": "off_target"}
+    caught = mean(with_last(this_stay(of), of)) if last > 0 else last
+    near = _side(of, caught) == "near"
+    return _told(of, "one_catch", caught) if near else {"outcome": "off_target"}
 
 
 def _side(of: Given, seed: Fraction) -> str:

@@ -12,7 +12,7 @@ def rows_for_all(of: Given) -> Exact:
     of_one_row = of["usual_row_cv"] ** 2
     wanted = of_one_row / (left**2 + of_one_row / of["drive_rows"])
     rows = ceil(wanted * (1 - DUST))
-    if not_under(exact(assumed.NOTABLY) * of["proposed_rows_caught"], Fraction(rows)):
+    if not_under(of["proposed_rows_caught"], Fraction(rows)):
         return {"outcome": "enough"}
     return {"outcome": "more", "rows_for_all": rows}
 
