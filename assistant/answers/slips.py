@@ -5,7 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from fractions import Fraction
+from functools import partial
 from itertools import pairwise
+from math import log
 
 from assistant.answers.expect import About, Expect, Refusal, Settled, Unusual
 from assistant.answers.rank import is_usual, settled
@@ -33,6 +35,8 @@ OTHER_UNITS = {
 ACROSS = {"distance_per_turn": (Fraction("3.1416"), Fraction("6.2832"))}
 """How many times what was told the wanted thing is: round a wheel, where that across it was told,
 or half of it."""
+UNIT_MORE = 0.22
+"""By so much nearer (a logarithm) a wrong unit must bring a weight than a point that slipped."""
 TENTHS, HUNDREDTHS, EIGHTHS = 10, 100, 8
 """What people type behind a point, what a scale shows there, and what a tape shows."""
 
@@ -80,17 +84,30 @@ def together(expect: Expect) -> Expect:
 def likeliest_slip(expect: Expect, told: Settled) -> Settled | None:
     """The first slip that brings a value into its usual range.
 
-    Unit, decimal point, two digits swapped, across for round; of a list only its unit.
+    Unit, decimal point, two digits swapped, across for round; of a list only its unit. What a scale
+    shows has a weight to come near to: there it is the slip that comes nearest.
     """
     if (expect.usual_least, expect.usual_most) == (None, None):
         return None
     if told_each := members(told.settled):
         return _in_another_unit(expect, told_each)
     here = exact(expect.kind, told.settled)
-    for spelling in _slips(expect, told.settled):
-        if is_usual(expect, spelling) and exact(expect.kind, spelling) != here:
-            return settled(expect, spelling, clear=False)
-    return None
+    explained = [
+        settled(expect, spelling, clear=False)
+        for spelling in _slips(expect, told.settled)
+        if is_usual(expect, spelling) and exact(expect.kind, spelling) != here
+    ]
+    if expect.decimal and expect.usual_least and expect.usual_most:
+        explained.sort(key=partial(_misses, expect, parts(expect.kind, told.settled)[1]))
+    return explained[0] if explained else None
+
+
+def _misses(expect: Expect, unit: str, likely: Settled) -> float:
+    """How far what was likely meant lies from the middle of the usual range, as a logarithm."""
+    value = exact(expect.kind, likely.settled)
+    middle = float((expect.usual_least or value) * (expect.usual_most or value)) ** 0.5
+    same_unit = parts(expect.kind, likely.settled)[1] == unit
+    return abs(log(float(value) / middle)) + (0 if same_unit else UNIT_MORE)
 
 
 def _in_another_unit(expect: Expect, told: Sequence[str]) -> Settled | None:

@@ -76,7 +76,7 @@ def doubts(job: Job, state: State) -> dict[str, Doubt]:
     for reading in readings(job, state.situation):
         up, down = (worked_again(job, state, {reading: way * reading.misses}) for way in (1, -1))
         for name in up:
-            if up[name] != down[name]:
+            if up[name] != down[name] and not job.fact(name).of_doubt:
                 moved.setdefault(name, []).append((reading, abs(up[name] - down[name]) / 2))
     return {name: Doubt(tuple(moved[name])) for name in state.situation.known if name in moved}
 

@@ -63,6 +63,7 @@ class Fact:
     many: bool = False
     signed: bool = False
     in_hundred: bool = False
+    of_doubt: bool = False
     main: bool = False
     card: bool = False
     possible: Span | None = None

@@ -65,6 +65,7 @@ class FactShape(Shape):
     many: bool = False
     signed: bool = False
     in_hundred: bool = False
+    of_doubt: bool = False
     main: bool = False
     card: bool = False
     possible: Ends = []

@@ -131,6 +131,34 @@ def test_so_it_is_over_all_slips() -> None:
     assert min(shares.values()) >= Fraction(2, 5)
 
 
+MEANT_IN = {
+    "kilos": lambda pounds: f"{pounds * 0.45359237:.2f} lb",
+    "grams": lambda pounds: f"{pounds * 453.59237:.0f} lb",
+    "the point lost": lambda pounds: f"{pounds * 100:.0f} lb",
+    "ten times": lambda pounds: f"{pounds * 10:.1f} lb",
+}
+"""What is typed where a scale of pounds is asked, of a weight that was meant in pounds."""
+
+
+@pytest.mark.parametrize("slip", MEANT_IN)
+def test_a_catch_in_another_unit_or_with_its_point_lost_is_offered_as_it_was_meant(
+    slip: str,
+) -> None:
+    """A catch that lies about the expected one, 1.40 lb: within 1 in 100 of what was meant."""
+    catch = q.usual(replace(q.CATCH, decimal=True), "0.47 lb", "4.2 lb")
+    chance, right, asked = random.Random(slip), 0, 0
+    while asked < VALUES:
+        meant = round(1.40 * chance.lognormvariate(0, 0.3), 2)
+        judged = judge(catch, settled(catch, MEANT_IN[slip](meant)))
+        if judged is not None:
+            asked += 1
+            likely = offered(judged)
+            pounds = float(exact("mass", likely)) / 0.45359237 if likely else 0
+            right += abs(pounds / meant - 1) < 0.02
+    print(slip, right / asked)
+    assert Fraction(right, asked) >= RIGHT_AT_LEAST
+
+
 def test_nothing_is_offered_in_place_of_a_usual_value() -> None:
     chance = random.Random(0)
     for _ in range(VALUES):
