@@ -57,6 +57,7 @@ class Sure:
 
         caught_rate: Rate
         percent_off: Share
+        on_target_chance: Share
 
     @dataclass(frozen=True, slots=True)
     class NearHeavy:
@@ -64,6 +65,7 @@ class Sure:
 
         caught_rate: Rate
         percent_off: Share
+        on_target_chance: Share
 
     @dataclass(frozen=True, slots=True)
     class SameMark:
@@ -162,17 +164,17 @@ def _judged(tried: Tried, target_rate: Rate) -> Judged:
     chance, near = chance_within(beliefs, wanted), at_most(abs(share - 1), wanted.tolerance)
     if at_least(chance, wanted.sure):
         return Sure.Proven(*found, chance, sure_within(beliefs, wanted.sure))
+    told = down_to_step(chance, HUNDREDTH)
     if not plan.set_anew and near:
-        within = sure_within(beliefs, wanted.sure)
-        return Sure.OnTarget(*found, down_to_step(chance, HUNDREDTH), within)
+        return Sure.OnTarget(*found, told, sure_within(beliefs, wanted.sure))
     if not plan.set_anew:
         return NotSure(*found)
     present = tried.told[-1].opening
     if same(plan.opening, present) and not (tried.near or _past(tried)):
         return Sure.SameMark(*found)
     if (plan.opening - present or 1 - share) > 0:
-        return Sure.NearLight(*found) if near else Light(*found)
-    return Sure.NearHeavy(*found) if near else Heavy(*found)
+        return Sure.NearLight(*found, told) if near else Light(*found)
+    return Sure.NearHeavy(*found, told) if near else Heavy(*found)
 
 
 def aim_opening(
