@@ -113,15 +113,20 @@ class Belief(NamedTuple):
 def told_by(
     trials: Sequence[Trial], scale: Scale, target_catch: Mass, one_mm: Length
 ) -> list[Told]:
-    """The catches that brought seed, in their order."""
+    """The catches that brought seed, in their order.
+
+    One was set anew where the setting moved since the last that brought some, whatever came then.
+    """
     told: list[Told] = []
     before: Trial | None = None
+    anew = True
     for each in trials:
         seed = seed_caught(each, scale)
+        anew = anew or before is None or not same_setting(each, before)
         if seed > 0 and each.opening is not None:
-            anew = not told or before is None or not same_setting(each, before)
             opening, caught = float(each.opening / one_mm), log(float(seed / target_catch))
             told.append(Told(opening, caught, anew, first=not told))
+            anew = False
         before = each
     return told
 

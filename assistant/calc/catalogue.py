@@ -96,7 +96,7 @@ REVISIONS: Mapping[Callable[..., Any], int] = {
     judging.judge: 1,
     judging.catches_apart: 1,
     judging.early_card: 2,
-    turned.judge_opening: 3,
+    turned.judge_opening: 4,
     turned.aim_opening: 2,
     turned.catches_aside: 2,
     scatter.drill_scatter: 1,

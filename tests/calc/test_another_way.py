@@ -15,6 +15,7 @@ from hypothesis import strategies as st
 from assistant.calc import another_way, beliefs, catches, judging, turned
 from assistant.calc.another_way import FACTS, WAYS, Exact
 from assistant.calc.catalogue import CATALOGUE
+from assistant.calc.contract import Trial
 from assistant.dialogue.job import WaysDifferError
 from tests.stories.play import play
 from tests.stories.story import FOLDER, read_story
@@ -83,6 +84,24 @@ def test_a_fault_before_the_rate_is_found(
     calculation = CATALOGUE[names[module]]
     first = calculation.examples[0]
     assert calculation.differing(first, calculation.run(first)) == ["caught_rate"]
+
+
+WHAT_CAME = st.sampled_from((0.0, 0.02, 0.5, 0.8, 0.99, 1.0, 1.01, 1.3, 20.0))
+
+
+@given(st.lists(st.tuples(st.sampled_from((0.014, 0.02)), WHAT_CAME), min_size=1, max_size=6))
+def test_whatever_was_caught_the_rate_is_one_that_the_last_setting_brought(
+    catches: list[tuple[float, float]],
+) -> None:
+    """Found once: after a catch of nothing at a new opening the old one was still counted."""
+    calculation = CATALOGUE["judge_opening"]
+    base = calculation.examples[0]
+    trials = tuple(
+        Trial(opening=opening, catch_weight=times * base["target_catch"])
+        for opening, times in catches
+    )
+    given_ = {**base, "trials": trials}
+    assert calculation.differing(given_, calculation.run(given_)) == []
 
 
 @given(*[st.floats(1e-6, 1e6)] * 4)

@@ -207,6 +207,13 @@ def test_a_catch_that_brought_nothing_tells_nothing() -> None:
     assert judged((14, 0.0), *WHOLE) == judged(*WHOLE)
 
 
+def test_a_new_opening_that_brought_nothing_at_first_is_a_new_one_still() -> None:
+    """14 mm, then 20 mm with no seed, then 20 mm again: one catch there, of two settings."""
+    found = judged((14, 1.0), (20, 0.0), (20, 1.0))
+    assert found.caught_rate == pytest.approx(judged((20, 1.0)).caught_rate)
+    assert found == judged((14, 1.0), (20, 1.0))
+
+
 def test_where_one_mark_is_worth_more_than_the_tolerance_the_same_one_is_set_again() -> None:
     narrow = ((5.0, 0.97),)
     assert isinstance(judged(*narrow, tolerance=0.01), turned.Sure.SameMark)
