@@ -96,9 +96,10 @@ def test_whatever_was_caught_the_rate_is_one_that_the_last_setting_brought(
     """Found once: after a catch of nothing at a new opening the old one was still counted."""
     calculation = CATALOGUE["judge_opening"]
     base = calculation.examples[0]
+    target = base["target_catch"]
+    assert isinstance(target, float)
     trials = tuple(
-        Trial(opening=opening, catch_weight=times * base["target_catch"])
-        for opening, times in catches
+        Trial(opening=opening, catch_weight=times * target) for opening, times in catches
     )
     given_ = {**base, "trials": trials}
     assert calculation.differing(given_, calculation.run(given_)) == []
