@@ -97,9 +97,16 @@ def named(job: Job, state: State, said: str) -> tuple[Target, str] | None:
         value = read(wanted, said)
         by_name = bool(its_name(wanted, said)) and isinstance(value, Settled)
         by_unit = EVIDENCE.search(said) and is_usual(wanted, said)
-        if by_name or by_unit or (not re.search(r"\d", said) and is_choice(wanted, said)):
+        by_word = not (DIGIT.search(said) or at_a_catch(job, state)) and is_choice(wanted, said)
+        if by_name or by_unit or by_word:
             return target, said
     return found
+
+
+def at_a_catch(job: Job, state: State) -> bool:
+    """Whether a catch is asked for: there "no, it's down" is about the drill, and no choice."""
+    open_ = state.situation.open
+    return open_ is not None and any(job.graph.home(fact) for fact in open_.facts)
 
 
 def told_so_far(job: Job, state: State) -> Iterator[tuple[Target, Expect]]:

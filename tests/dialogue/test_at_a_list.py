@@ -62,3 +62,12 @@ def test_what_names_no_answer_and_its_value_changes_nothing(typed: str) -> None:
     assert [each.code for each in reply.messages if isinstance(each, Trouble)] == ["not_done"]
     assert state.log == at_the_list().log
     assert state.moment is None
+
+
+@pytest.mark.parametrize("typed", ["no it's down", "wait, lower it", "no more seed"])
+def test_at_a_catch_no_word_about_the_drill_is_taken_for_a_choice(typed: str) -> None:
+    """`down` and `lower` are words of the way that the lever opens."""
+    catching = played(read_story(FOLDER / "fluted_pounds.txt")).states[16]
+    state, reply = advance(calibrate(), catching, Typed(typed))
+    assert not [each for each in reply.messages if isinstance(each, Offer)]
+    assert state.log == catching.log
