@@ -152,7 +152,7 @@ def _slips(expect: Expect, told: str) -> Iterator[str]:
 def _swapped(number: Fraction) -> Iterator[Fraction]:
     """The number with two digits that stand side by side the other way round: 81.5 for 18.5."""
     told = decimal(number) or ""
-    at = [n for n, mark in enumerate(told.removeprefix("0.").rjust(len(told))) if mark.isdigit()]
+    at = [n for n, mark in enumerate(told) if mark.isdigit() and (n or mark != "0")]
     for left, right in pairwise(at):
         marks = list(told)
         marks[left], marks[right] = marks[right], marks[left]

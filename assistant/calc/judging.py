@@ -146,6 +146,11 @@ def _side(catch: float, target_catch: float, tolerance: float) -> int:
     return 1 if off > 0 else -1
 
 
+def _lately(trials: Sequence[Trial], scale: Scale) -> Sequence[float]:
+    """The seed (kg) of each catch of this stay, or of the last alone where it brought nothing."""
+    return caught_in_this_stay(trials, scale) or (seed_caught(trials[-1], scale),)
+
+
 @dataclass(frozen=True, slots=True)
 class AllAgree:
     """Every catch in this stay agrees with the last."""
@@ -173,7 +178,7 @@ def catches_apart(
     Raises IndexError without a trial. Common practice, no source.
     """
     scale = Scale(tare, catch_step)
-    *before, last = caught_in_this_stay(trials, scale) or [seed_caught(trials[-1], scale)]
+    *before, last = _lately(trials, scale)
     odd = tuple(each for each in before if not agree(each, last, repeat_tolerance))
     if not odd:
         return AllAgree()
@@ -216,8 +221,7 @@ def early_card(
     if not trials:
         return NoCatch()
     scale = Scale(tare, catch_step)
-    stay = caught_in_this_stay(trials, scale) or [seed_caught(trials[-1], scale)]
-    caught = mean(agreeing(stay, repeat_tolerance))
+    caught = mean(agreeing(_lately(trials, scale), repeat_tolerance))
     if _side(caught, target_catch, tolerance):
         return OffTarget()
     return OneCatch(caught / ground_covered, caught / target_catch - 1)

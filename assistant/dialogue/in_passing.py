@@ -50,7 +50,7 @@ def put_right(job: Job, state: State, text: str) -> Outcome | None:
     open_ = state.situation.open
     if open_ is None or open_.kind != "ask" or answers(job, state, open_, text):
         return None
-    said = corrected_part(text, *(listed(job.word(f"mending.{n}")) for n in MENDING))
+    said = corrected(job, text)
     if not said:
         return None
     found = correction(job, state, said)
@@ -58,6 +58,11 @@ def put_right(job: Job, state: State, text: str) -> Outcome | None:
     if mends_this and (state.misread or found is None):
         return answer(job, state, said)
     return new_value(job, state, *found) if found else None
+
+
+def corrected(job: Job, text: str) -> str:
+    """What a line puts in place of something told, "" where it does not sound like that."""
+    return corrected_part(text, *(listed(job.word(f"mending.{n}")) for n in MENDING))
 
 
 def answers(job: Job, state: State, open_: Open, text: str) -> bool:
@@ -141,8 +146,7 @@ def put_right_at_a_list(job: Job, state: State, text: str) -> Outcome | None:
     open_ = state.situation.open
     if open_ is None or open_.kind != "wait":
         return None
-    words = (listed(job.word(f"mending.{name}")) for name in MENDING)
-    said = corrected_part(text, *words) or text
+    said = corrected(job, text) or text
     found = find(job, state, said)
     told = [
         (target, wanted)
@@ -164,16 +168,15 @@ def told_elsewhere(job: Job, state: State, text: str) -> Outcome | None:
     open_ = state.situation.open
     if open_ is None or open_.kind != "ask" or not EVIDENCE.search(text):
         return None
-    said = without_opening(text, listed(job.word("mending.fills")))
-    told = [*told_so_far(job, state)]
-    named_so = [(target, wanted) for target, wanted in told if its_name(wanted, said)]
     if job.fact(open_.facts[0]).kind == "text":
         return words_elsewhere(job, state, open_, text)
+    said = without_opening(text, listed(job.word("mending.fills")))
     heard_so = answer(job, state, text).said
     why = next((m for m in heard_so if isinstance(m, Trouble) and m.code in NOT_FOR_THIS), None)
     if why is None:
         return None
-    partners = job.graph[open_.place].facts
+    told, partners = [*told_so_far(job, state)], job.graph[open_.place].facts
+    named_so = [(target, wanted) for target, wanted in told if its_name(wanted, said)]
     beside = [(target, wanted) for target, wanted in told if target.entry.fact in partners]
     if changed := in_place(job, state, [*named_so, *beside], said):
         return changed
