@@ -20,7 +20,7 @@ FAINT = 12
 """A guess with less than exp(-12) of the best one's weight tells nothing."""
 MOVING = 0.3
 """What it costs to set a lever anew, in catches."""
-HALF_MARKS = 1.25
+HALF_MARKS = 1.1
 """A place midway between two marks is taken where it is worth so many times the best mark."""
 HOPELESS, TRIES = 0.1, 4
 """Worth less than so much after so many catches, no plan is likely to end on target."""

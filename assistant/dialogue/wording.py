@@ -71,10 +71,11 @@ def shown(job: Job, log: Log, situation: Situation, fact: Fact, known: Known) ->
         return say(job, "shown.in_hundred", amount=hundredths(float(known.value), whole=1))  # type: ignore[arg-type]  # a share is a number
     nothing = bool(fact.in_step_of) and known.value == 0  # what the tool shows, in its own unit
     as_typed = bool(known.settled) and (bool(fact.ask) or known.origin not in LENT)
-    if as_typed and not log.convert and not nothing:
+    if fact.exact or (as_typed and not log.convert and not nothing):
+        from assistant.dialogue.standing import spelled
         from assistant.quantities.show import show_settled
 
-        return show_settled(fact.kind, known.settled)
+        return show_settled(fact.kind, spelled(fact, log, known) if fact.exact else known.settled)
     return shown_value(log, situation, fact, known.value)
 
 

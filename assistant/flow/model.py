@@ -64,6 +64,7 @@ class Fact:
     signed: bool = False
     in_hundred: bool = False
     of_doubt: bool = False
+    exact: bool = False
     main: bool = False
     card: bool = False
     possible: Span | None = None

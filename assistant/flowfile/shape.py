@@ -66,6 +66,7 @@ class FactShape(Shape):
     signed: bool = False
     in_hundred: bool = False
     of_doubt: bool = False
+    exact: bool = False
     main: bool = False
     card: bool = False
     possible: Ends = []

@@ -83,9 +83,16 @@ GOALS = {
     "3 %": Figures(true=0.99, far=0.001, middle=4, most=8, mean=4.6),
     "3 %, five catches at most": Figures(said=0.78, true=0.99),
     "3 %, good drill, 100 turns": Figures(true=0.995, far=0.001, middle=3, most=5),
-    "3 %, good drill, scatter from a card": Figures(true=0.995, far=0.001, middle=3, most=4),
+    "3 %, good drill, 100 turns, scatter from a card": Figures(
+        true=0.995, far=0.001, middle=3, most=4
+    ),
+    "3 %, good drill, scatter from a card": Figures(true=0.995, far=0.001, middle=3),
 }
-"""What the study of the rule holds to be within reach."""
+"""What the study of the rule holds to be within reach.
+
+With 67 turns it has 95 of 100 good drills done in four catches where the rule is told their play
+too: a card tells only how catches scatter.
+"""
 
 
 @dataclass
@@ -127,13 +134,13 @@ def rules(how_many: int, held: Held) -> None:
     Good drills are left out there: the rule does not know that they are good, so that its ranges
     hold more than they say.
     """
-    every: list[tuple[Case, Ended]] = []
+    every: list[Ended] = []
     for case in CASES:
         found = {rule: Figures.of(case, ends_of(rule, case, how_many)) for rule in RULES}
         for rule, figures in found.items():
             told(f"{case.name}, {rule}: {figures}")
         ends = ends_of("shipped", case, how_many)
-        every.extend((case, each) for each in ends if case.population is not GOOD)
+        every += ends if case.population is not GOOD else []
         held.figures(case, found["shipped"])
         if case.name in SHORT_START:
             wrong, careful = (1 - found[rule].true for rule in ("shipped", "careful"))
@@ -153,18 +160,19 @@ def within(case: Case, ends: Sequence[Ended]) -> float:
     return fmean([abs(each.off) < case.tolerance for each in ends] or [True])
 
 
-def stated(every: Sequence[tuple[Case, Ended]], held: Held) -> None:
-    """The chances that were stated, in bands, beside the truth; forecasts and ranges."""
+def stated(every: Sequence[Ended], held: Held) -> None:
+    """The chances that were stated after each catch, in bands, beside the truth; then forecasts."""
+    catches = [each for end in every for each in end.stated]
     for low, high in pairwise(BANDS):
-        here = [(case, each) for case, each in every if low <= each.chance < high]
+        here = [each for each in catches if low <= each[0] < high]
         if here:
-            said = fmean(each.chance for _, each in here)
-            true = fmean(abs(each.off) < case.tolerance for case, each in here)
+            said = fmean(chance for chance, _ in here)
+            true = fmean(so for _, so in here)
             by_chance = 2 * (said * (1 - said) / len(here)) ** 0.5
             told(f"stated {low:.0%} to {high:.0%}: {len(here)}, {said:.1%}, true {true:.1%}")
             held.most(f"stated {low:.0%}", abs(said - true), 0.02 + by_chance, 0)
-    foreseen = [each for _, end in every for each in end.held]
-    inside = fmean(each.inside for _, each in every)
+    foreseen = [each for end in every for each in end.held]
+    inside = fmean(each.inside for each in every)
     told(f"foreseen: {fmean(foreseen):.1%} of {len(foreseen)} catches came as foreseen")
     told(f"range at the end: holds the truth in {inside:.1%}")
     held.most("foreseen, from 95 in 100", abs(fmean(foreseen) - 0.95), 0.01)

@@ -17,6 +17,7 @@ from time import process_time
 from typing import Any
 
 from assistant.calc import deciding, judging, openings, outlook, turned
+from assistant.calc.assumed import MOST_REPEATS
 from assistant.calc.beliefs import Repeats, mixed, weighed
 from assistant.calc.catalogue import CATALOGUE
 from assistant.calc.contract import Trial
@@ -95,7 +96,8 @@ CASES = (
     Case("3 %", 0.03, 67),
     Case("3 %, five catches at most", 0.03, 67, most=5),
     Case("3 %, good drill, 100 turns", 0.03, 100, GOOD),
-    Case("3 %, good drill, scatter from a card", 0.03, 67, GOOD, repeats=6),
+    Case("3 %, good drill, 100 turns, scatter from a card", 0.03, 100, GOOD, repeats=MOST_REPEATS),
+    Case("3 %, good drill, scatter from a card", 0.03, 67, GOOD, repeats=MOST_REPEATS),
     Case("3 %, scatter from a card", 0.03, 67, repeats=6),
 )
 WITH_SLIPS = Case("3 % with slips", 0.03, 67, slips=True)
@@ -111,9 +113,10 @@ FOR_ALL = tuple(
 class Ended:
     """How a run ended: whether it said "on target", after how many catches, and how far off.
 
-    `whole` is the same of all rows of the drill. `chance` is what is known of it then, `inside`
-    whether what the drill throws lies where 95 in 100 such drills throw; `held` is, for each move,
-    whether the next catch came as foreseen; `slips` counts what slipped, and what of it was called
+    `whole` is the same of all rows of the drill. `stated` is, for each catch, the chance told then
+    and whether it was so, `chance` the last of them, `inside` whether what the drill throws lies
+    where 95 in 100 such drills throw; `held` is, for each move, whether the next catch came as
+    foreseen; `slips` counts what slipped, and what of it was called
     odd, by name; `primed` is whether the rows were full at the first catch.
     """
 
@@ -124,6 +127,7 @@ class Ended:
     chance: float
     inside: bool = True
     primed: bool = True
+    stated: tuple[tuple[float, bool], ...] = ()
     held: tuple[bool, ...] = ()
     slips: Counter[str] = field(default_factory=Counter)
 
@@ -250,6 +254,7 @@ def careful(run: Run) -> Ended:
 def shipped(run: Run) -> Ended:
     """The calculations of the main job."""
     opening, said, held = run.yard.chart, False, list[bool]()
+    inside, stated = True, list[tuple[float, bool]]()
     slips: Counter[str] = Counter()
     foreseen: openings.Foreseen.SetNext | Any = None
     for _ in range(run.case.most):
@@ -260,6 +265,8 @@ def shipped(run: Run) -> Ended:
             )
         foreseen = None
         judged = turned.judge_opening(catches=run.facts(), ground_covered=run.ground)
+        chance, inside = run.known()
+        stated.append((chance, abs(run.yard.throws(run.rows) - 1) < run.case.tolerance))
         if isinstance(judged, turned.RunsEmpty):
             slips["falls"] += 1
             run.falls = 0.0  # looked, and filled up
@@ -274,9 +281,15 @@ def shipped(run: Run) -> Ended:
                 break
             opening, foreseen = aim.next_opening, aim
             run.yard.set_at = None  # backed off, and set anew
-    chance, inside = run.known()
     ended = run.ended(said=said)
-    return replace(ended, chance=chance, inside=inside, held=tuple(held), slips=slips)
+    return replace(
+        ended,
+        chance=stated[-1][0],
+        inside=inside,
+        stated=tuple(stated),
+        held=tuple(held),
+        slips=slips,
+    )
 
 
 MOVES = (

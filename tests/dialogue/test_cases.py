@@ -117,8 +117,8 @@ CHANGES = {
         [START[0], "cup", *START[2:11], "10, 0.5", "1", "low, 4", *START[14:]],
     ),
     "a row struck out": (
-        [*START, "1.60", "1.35", "1.35", "change 20", "drop the bag fell off", "yes"],
-        [*START, "12.5 mm, 1.35", "12.5 mm, 1.35"],
+        [*START, "1.60", "1.37", "1.37", "change 20", "drop the bag fell off", "yes"],
+        [*START, "12.5 mm, 1.37", "12.5 mm, 1.37"],
     ),
     "one answer back": (
         [*START[:7], "axle", "back", "taped", *START[8:]],
