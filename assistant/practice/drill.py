@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, field
+from itertools import pairwise
 from random import Random
 
 from assistant.practice.population import (
@@ -61,6 +62,7 @@ class Truth:
     rows: tuple[float, ...]
     plugged: int | None
     lies: float = 0.0
+    slack: float = 0.0
 
     def share(self, opening: float, rows: tuple[float, ...] | None = None) -> float:
         """What these rows throw at an opening (m), over what was planned for them."""
@@ -85,6 +87,7 @@ def drawn(random: Random, of: Population) -> Truth:
         ),
         plugged=plugged,
         lies=random.uniform(*of.lies) if any(of.lies) else 0.0,
+        slack=random.uniform(*of.slack),
     )
 
 
@@ -104,7 +107,10 @@ def other_rows(count: int) -> list[int]:
 class Yard:
     """A drill on its stands, and what was done with it so far.
 
-    `catches` are those turned: the opening that was set (m), and each row's seed (kg).
+    `catches` are those turned: the opening that was set (m), and each row's seed (kg). `came_down`
+    counts the times that the lever came to an opening from a wider one, with its slack not taken
+    out. A lever that is set at nothing is
+    shut.
     """
 
     truth: Truth
@@ -112,6 +118,7 @@ class Yard:
     random: Random
     set_at: float | None = None
     stands_at: float = 0.0
+    came_down: int = 0
     primed_first: bool = False
     looked: bool = False
     mended: bool = False
@@ -142,6 +149,11 @@ class Yard:
         cleared = truth.rows[truth.plugged] / PLUGGED
         return (*truth.rows[: truth.plugged], cleared, *truth.rows[truth.plugged + 1 :])
 
+    @property
+    def went_down(self) -> bool:
+        """Whether a catch was made at a smaller opening than the one before."""
+        return any(after < before for (before, _), (after, _) in pairwise(self.catches))
+
     def hides(self, rows: int) -> bool:
         """Whether one of so many rows that are caught hardly runs."""
         return not self.mended and self.truth.plugged in caught_rows(rows)
@@ -149,6 +161,20 @@ class Yard:
     def mend(self, rows: int) -> None:
         """Clear the row that hardly runs, if it is one of so many that are caught."""
         self.mended = self.mended or self.hides(rows)
+
+    def shut(self) -> None:
+        """Shut the lever: from there it comes up to an opening, and its slack is out."""
+        self.set_at = None
+
+    def bring_to(self, opening: float) -> None:
+        """Bring the lever to an opening (m), where it does not stand there already."""
+        before, truth = self.set_at, self.truth
+        if before is not None and abs(opening - before) <= RULER / 10:
+            return
+        down = before is not None and opening < before
+        self.came_down += down
+        self.set_at = opening
+        self.stands_at = self.random.gauss(opening, truth.play) + (truth.slack if down else 0)
 
     def prime(self) -> None:
         """Turn till every row runs, and empty the tubs."""
@@ -162,8 +188,7 @@ class Yard:
     def turn(self, opening: float, turns: float, rows: list[int]) -> float:
         """Set the opening (m), turn, and weigh: the seed of these rows, in kg."""
         truth, random = self.truth, self.random
-        if self.set_at is None or abs(opening - self.set_at) > RULER / 10:
-            self.set_at, self.stands_at = opening, random.gauss(opening, truth.play)
+        self.bring_to(opening)
         of = [self.rows[at] for at in rows]
         planned = self.tools.rate * self.tools.spacing_m * truth.distance
         made = turns + (random.choice((-1, 1)) if random.random() < truth.lost else 0)

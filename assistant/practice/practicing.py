@@ -27,7 +27,7 @@ from assistant.sitting.sitting import Sitting
 from assistant.sitting.world import World
 
 JOB, CATCH, OTHER, OPENING = "calibrate", "catch", "other_weight", "opening"
-PRIME, LOOK, TURN = "prime", "look", "turn"
+PRIME, SHUT, LOOK, TURN = "prime", "shut", "look", "turn"
 MEND, MENDED = "rows_mended", "mended"
 PASSED = "done"
 MOST_LINES = 60
@@ -44,7 +44,7 @@ class Practice(Sitting):
         if not isinstance(event, Typed):
             return Sitting.hear(self, event)
         act, _, rest = event.text.strip().lower().partition(" ")
-        if self.at_catch and self.state.moment is None and act in {PRIME, LOOK, TURN}:
+        if self.at_catch and self.state.moment is None and act in self.acts:
             return (Say(self.act(act, rest)),)
         looked = self.asked(MEND)
         said = Sitting.hear(self, event)
@@ -57,6 +57,11 @@ class Practice(Sitting):
     def at_catch(self) -> bool:
         """Whether a catch is asked for."""
         return self.asked(CATCH) or self.asked(OTHER)
+
+    @property
+    def acts(self) -> set[str]:
+        """What can be done in the yard now: other rows are caught with the lever as it is."""
+        return {PRIME, LOOK, TURN} | ({SHUT} if self.asked(CATCH) else set())
 
     def asked(self, fact: str) -> bool:
         """Whether a fact is asked for."""
@@ -72,7 +77,8 @@ class Practice(Sitting):
     def seen(self, asked: Ask) -> list[str]:
         """What can be seen of the facts that are asked for."""
         if self.at_catch:
-            return [say(self.job, "practice.turn_now")]
+            first = "practice.turn_first" if not self.yard.catches else "practice.turn_now"
+            return [say(self.job, "practice.turn_other" if self.asked(OTHER) else first)]
         told = self.sights()
         words = [f"practice.sights.{name}" for name in asked.facts]
         words += [f"{name}.{told.get(fact)}" for name, fact in zip(words, asked.facts, strict=True)]
@@ -88,6 +94,9 @@ class Practice(Sitting):
         if act == PRIME:
             self.yard.prime()
             return say(self.job, "practice.primed")
+        if act == SHUT:
+            self.yard.shut()
+            return say(self.job, "practice.shut")
         if act == LOOK:
             return self.look()
         other = self.asked(OTHER)
@@ -96,7 +105,7 @@ class Practice(Sitting):
             return say(self.job, "practice.no_opening", heard=rest)
         turns = self.number("turns")
         if (judged := self.state.situation.known.get("judgement")) and judged.value == "same_mark":
-            self.yard.set_at = None  # backed off, as it was asked for, and set anew
+            self.yard.shut()  # as it was asked for
         rows = other_rows(self.rows) if other else caught_rows(self.rows)
         seed = self.yard.turn(setting, turns, rows)
         return say(

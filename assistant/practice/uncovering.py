@@ -30,6 +30,8 @@ def uncovered(sitting: Practice, *, level: str, seed: str) -> list[str]:
     lines.append(
         say(words, "practice.play", play=show("length", FAR * truth.play, unit="mm", step="0.1"))
     )
+    slack = show("length", truth.slack, unit="mm", step="0.1")
+    lines.append(say(words, "practice.slack", slack=slack))
     if yard.set_at is not None and abs(truth.lies) >= RULER:
         at, by_scale = opening(yard.set_at), opening(yard.by_scale)
         lines.append(say(words, "practice.lies", scale=by_scale, opening=at))
@@ -62,6 +64,8 @@ def habits(sitting: Practice) -> Iterator[str]:
         return
     proven = bool(sitting.finish and sitting.finish.outcome == "proven")
     went = {"prime": yard.primed_first, "look": yard.looked, "again": proven}
+    if yard.went_down:
+        went["shut"] = not yard.came_down
     if yard.truth.plugged in rows(sitting):
         went["mend"] = yard.mended
     yield from (f"good_{name}" for name, well in went.items() if well)

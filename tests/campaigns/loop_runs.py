@@ -159,7 +159,9 @@ class Run:
         return Repeats(round(stdev(map(log, each)), 3), self.case.repeats)
 
     def catch(self, opening: float) -> float:
-        """Turn at an opening, and weigh on the scale."""
+        """Turn at an opening that is come to from the shut side, and weigh on the scale."""
+        if opening != self.yard.set_at:
+            self.yard.shut()
         if not self.trials:
             self.yard.primed_first = self.yard.random.random() > 0.1  # one in ten forgets
         seed = self.yard.turn(opening, self.case.turns, caught_rows(self.rows)) * self.slipped()
@@ -280,7 +282,7 @@ def shipped(run: Run) -> Ended:
             if isinstance(aim, openings.AsNear | openings.TooWide | openings.TooNarrow):
                 break
             opening, foreseen = aim.next_opening, aim
-            run.yard.set_at = None  # backed off, and set anew
+            run.yard.shut()  # backed off, and set anew
     ended = run.ended(said=said)
     return replace(
         ended,

@@ -8,6 +8,7 @@ from textwrap import wrap
 from assistant.book.nobook import NoBook
 from assistant.dialogue.messages import Message, Say, Trouble
 from assistant.dialogue.questions import proposals
+from assistant.practice.population import RULER
 from assistant.practice.practicing import JOB, Practice, as_seen, begun
 from assistant.practice.uncovering import uncovered
 from tests.stories.play import WIDTH, Played, job_named, world
@@ -23,6 +24,7 @@ def practised(
     *,
     primes: bool = True,
     looks: bool = False,
+    shuts: bool = True,
     system: str = "us",
     turns: int = 0,
 ) -> Played:
@@ -37,6 +39,8 @@ def practised(
         if sitting.state.moment is not None:
             talk.hear("yes")  # what the scale showed is kept, however odd
         elif sitting.at_catch:
+            if shuts and goes_down(sitting):
+                talk.hear("shut")
             caught(talk, sitting, primes=primes, looks=looks)
         elif turns and "turns" in open_.facts:
             talk.hear(f"6, {turns}")
@@ -57,6 +61,12 @@ def practice_told(level: int, seed: str) -> str:
         for line in wrap(text, WIDTH)
     )
     return "\n".join((talk.transcript(), *lines)) + "\n"
+
+
+def goes_down(sitting: Practice) -> bool:
+    """Whether the opening that comes next is smaller than the one that the lever stands at."""
+    at, to = sitting.yard.set_at, sitting.setting("")
+    return at is not None and to is not None and to < at - RULER / 10
 
 
 def caught(talk: Played, sitting: Practice, *, primes: bool, looks: bool) -> None:

@@ -8,7 +8,7 @@ from statistics import fmean, stdev
 
 import pytest
 
-from assistant.practice.drill import TOOLS, Truth, Yard, caught_rows, drawn, other_rows
+from assistant.practice.drill import DRAWN, TOOLS, Truth, Yard, caught_rows, drawn, other_rows
 from assistant.practice.population import LEVELS, ROWS
 
 EVEN = Truth(
@@ -106,6 +106,27 @@ def test_the_lever_lands_anew_only_when_it_is_set() -> None:
     )
 
 
+@pytest.mark.parametrize(
+    ("before", "shuts", "stands_at"),
+    [
+        (0.011, False, 0.012),  # it comes up: the slack is out
+        (0.013, False, 0.0125),  # it comes down: half a millimetre stays
+        (0.013, True, 0.012),
+        (0.012, False, 0.012),  # not touched
+    ],
+)
+def test_slack_stays_in_a_lever_that_comes_down_to_a_mark(
+    before: float, stands_at: float, *, shuts: bool
+) -> None:
+    drill = yard(replace(EVEN, play=0.0, slack=0.0005))
+    drill.turn(before, 30, caught_rows(6))
+    if shuts:
+        drill.shut()
+    drill.turn(0.012, 30, caught_rows(6))
+    assert drill.stands_at == pytest.approx(stands_at)
+    assert (drill.went_down, drill.came_down) == (before > 0.012, int(stands_at > 0.012))
+
+
 def test_the_first_catch_is_short_only_where_nobody_primed() -> None:
     steady = replace(EVEN, play=0.0, repeat=0.0, pulse=0.0)
     planned = 6 * 30 * PLANNED
@@ -123,8 +144,7 @@ def test_each_drill_lies_in_its_population_and_needs_an_opening_on_its_scale(lev
     of = LEVELS[level]
     for seed in range(200):
         truth = drawn(Random(seed), LEVELS[level])
-        told = ("power", "dead_zone", "needed", "play", "repeat", "chart", "short", "squat", "lies")
-        for name in told:
+        for name in (*DRAWN, "lies", "slack"):
             least, most = getattr(of, name)
             assert least <= getattr(truth, name) <= most, name
         well = [row for at, row in enumerate(truth.rows) if at != truth.plugged]

@@ -18,7 +18,7 @@ from tests.practice.learner import practised, refused
 from tests.stories.play import Played, job_named, world
 
 TOLERANCE = 0.05
-ACTS = {"prime", "turn", "look"}
+ACTS = {"prime", "turn", "look", "shut"}
 
 
 def fresh(level: int = 1, seed: str = "7", system: str = "us") -> tuple[Practice, list[str]]:
@@ -123,13 +123,36 @@ def test_a_row_that_hardly_runs_is_found_by_its_tub_and_mended() -> None:
     assert [line for line in blind if line.startswith("Next time: type the tubs one by one.")]
 
 
+def test_who_brings_the_lever_down_to_a_mark_is_told_of_its_slack() -> None:
+    """Level 3, seed 9 starts at 11 mm and is heavy there: the next mark is a smaller one."""
+    good = uncovered(practice_of(practised(3, "9", looks=True)), level="3", seed="9")
+    poor = uncovered(practice_of(practised(3, "9", looks=True, shuts=False)), level="3", seed="9")
+    assert "Well done: you came to each mark from the shut side." in good
+    assert any(line.startswith("Next time: type shut before a smaller mark") for line in poor)
+    slack = practice_of(practised(3, "9")).yard.truth.slack
+    assert any(line.startswith(f"It has {slack * 1000:.1f} mm of slack") for line in poor)
+
+
+def test_a_lever_can_be_shut() -> None:
+    sitting, _ = fresh()
+    at_the_catch(sitting)
+    sitting.hear(Typed("turn"))
+    assert sitting.yard.set_at is not None
+    (said,) = sitting.hear(Typed("shut"))
+    assert isinstance(said, Say)
+    assert said.text.startswith("PRACTICE: The lever is shut.")
+    assert sitting.yard.set_at is None
+
+
 def test_other_rows_can_be_turned_too() -> None:
     talk = practised(1, "7")
     at = next(n for n, (typed, _) in enumerate(talk.exchanges) if typed == "done" and n > 20)
     again, _ = fresh()
     for typed, _ in talk.exchanges[1 : at - 1]:
         again.hear(Typed(typed or ""))
+    assert "shut" not in again.acts  # the lever is left as it is
     again.hear(Typed("other rows"))
+    assert "shut" not in again.acts
     (said,) = again.hear(Typed("turn"))
     assert isinstance(said, Say)
     assert "The scale shows" in said.text
