@@ -88,7 +88,7 @@ REVISIONS: Mapping[Callable[..., Any], int] = {
     counting.counts_by_row: 1,
     plan.propose_catch: 1,
     outlook.rows_for_all: 2,
-    outlook.catches_expected: 1,
+    outlook.catches_expected: 2,
     plan.ground: 1,
     plan.expected_catch: 1,
     plan.expected_reading: 1,

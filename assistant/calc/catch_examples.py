@@ -89,7 +89,10 @@ EXAMPLES: Mapping[str, tuple[Inputs, ...]] = {
         {**FOR_ALL, "proposed_rows_caught": 6.0},
         {**FOR_ALL, "proposed_rows_caught": 14.0},
     ),
-    "catches_expected": tuple({"tolerance": share} for share in (0.05, 0.03, 0.02)),
+    "catches_expected": tuple(
+        {"tolerance": share, "scatter_told": scatter}
+        for share, scatter in ((0.05, 0.01), (0.05, 0.03), (0.03, 0.01), (0.03, 0.02), (0.02, 0.01))
+    ),
     "ground": ({"rows_caught": 6.0, "turns": 30.0, **GROUND},),
     "expected_catch": ({"bulk_rate": 0.009, "ground_covered": 68.0, "rows_caught": 6.0},),
     "expected_reading": ({"target_catch": 0.3, "tare": 0.1, "tolerance": 0.05},),

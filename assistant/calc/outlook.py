@@ -4,7 +4,7 @@ from dataclasses import dataclass
 
 from assistant.calc.assumed import FEW_CATCHES_FROM, LEFT_FOR_ROWS, SOME_CATCHES_FROM
 from assistant.calc.contract import Rows, Share
-from assistant.calc.figures import at_least, up_to_step
+from assistant.calc.figures import at_least, at_most, up_to_step
 
 
 class RowsForAll:
@@ -59,11 +59,16 @@ def rows_for_all(
 
 
 def catches_expected(
-    *, tolerance: Share
+    *, tolerance: Share, scatter_told: Share
 ) -> CatchesExpected.Few | CatchesExpected.Some | CatchesExpected.Many:
-    """How many catches to count on. Common practice, no source: see `assumed`."""
-    if at_least(tolerance, FEW_CATCHES_FROM):
+    """How many catches to count on, of a drill whose catches scatter by `scatter_told`.
+
+    One that scatters by more than half the tolerance takes more. Common practice, no source: see
+    `assumed`.
+    """
+    steady = at_most(scatter_told, tolerance / 2)
+    if steady and at_least(tolerance, FEW_CATCHES_FROM):
         return CatchesExpected.Few()
-    return (
-        CatchesExpected.Some() if at_least(tolerance, SOME_CATCHES_FROM) else CatchesExpected.Many()
-    )
+    if at_least(tolerance, SOME_CATCHES_FROM if steady else FEW_CATCHES_FROM):
+        return CatchesExpected.Some()
+    return CatchesExpected.Many()

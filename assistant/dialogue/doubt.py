@@ -161,10 +161,20 @@ def how_sure(job: Job, state: State) -> Say:
     lines = [between(job, state, name, found[name].half) for name in told]
     lines.append(say(job, "sure.most", name=label_of(job, most)))
     lines.append(between(job, state, last, found[last].with_better(BETTER), "sure.better"))
-    guessed = [label_of(job, n) for n, each in known.items() if each.guess and not each.inputs]
-    if known[last].guess and guessed:
+    guessed = {label_of(job, guess): None for name in told for guess in guesses_under(known, name)}
+    if guessed:
         lines.append(say(job, "sure.guess", names=", ".join(guessed)))
     return Say("\n".join(lines))
+
+
+def guesses_under(known: Mapping[str, Known], name: str) -> Iterator[str]:
+    """The guesses of people that a value rests on, or is."""
+    if name not in known:
+        return
+    if known[name].guess and not known[name].inputs:
+        yield name
+    for read in known[name].inputs:
+        yield from guesses_under(known, read)
 
 
 def between(job: Job, state: State, name: str, half: float, form: str = "sure.about") -> str:

@@ -47,7 +47,7 @@ def work_out(walk: Walk) -> str:
         at.known[real] = Known(value, inputs=inputs, guess=guess or guessed_in_a_row(walk, value))
     if node.step.records:
         at.forget_after(node.real(node.step.records))
-        at.known[node.real(node.step.records)] = Known(outcome, outcome, inputs=inputs)
+        at.known[node.real(node.step.records)] = Known(outcome, outcome, inputs=inputs, guess=guess)
     if node.step.say:
         numbers = {n: v for n, v in given.items() if isinstance(v, float)}
         text = walk.text(node.step.say)

@@ -73,15 +73,23 @@ def test_it_is_worth_a_word_where_it_is_more(proposed: float, said: bool) -> Non
 
 
 @pytest.mark.parametrize(
-    ("tolerance", "outcome"),
+    ("tolerance", "scatter", "outcome"),
     [
-        (0.10, CatchesExpected.Few),
-        (0.05, CatchesExpected.Few),
-        (0.049, CatchesExpected.Some),
-        (0.03, CatchesExpected.Some),
-        (0.02, CatchesExpected.Many),
+        (0.10, 0.01, CatchesExpected.Few),
+        (0.05, 0.01, CatchesExpected.Few),
+        (0.05, 0.025, CatchesExpected.Few),
+        (0.05, 0.026, CatchesExpected.Some),
+        (0.10, 0.06, CatchesExpected.Some),
+        (0.049, 0.01, CatchesExpected.Some),
+        (0.03, 0.01, CatchesExpected.Some),
+        (0.03, 0.02, CatchesExpected.Many),
+        (0.02, 0.01, CatchesExpected.Many),
+        (0.02, 0.02, CatchesExpected.Many),
     ],
 )
-def test_a_narrower_tolerance_takes_more_catches(tolerance: float, outcome: type) -> None:
+def test_a_narrower_tolerance_and_a_drill_that_scatters_take_more_catches(
+    tolerance: float, scatter: float, outcome: type
+) -> None:
     """In the closed loop 95 of 100 drills take up to 5 at 5 %, up to 9 at 3 %."""
-    assert isinstance(outlook.catches_expected(tolerance=tolerance), outcome)
+    found = outlook.catches_expected(tolerance=tolerance, scatter_told=scatter)
+    assert isinstance(found, outcome)

@@ -18,7 +18,7 @@ from tests.house.figures import (
 MODULE_BELOW = 300
 FUNCTION_BELOW = 40
 FLOW_FILE_BELOW = 250
-ENGINE_BELOW = 4220  # decided: DEVELOPERS.md, "The engine is larger than 1,500 lines"
+ENGINE_BELOW = 4230  # decided: DEVELOPERS.md, "The engine is larger than 1,500 lines"
 
 # A breach is a decision: the name as the figures print it, and why.
 BREACHES: dict[str, str] = {

@@ -18,7 +18,7 @@ def rows_for_all(of: Given) -> Exact:
 
 
 def catches_expected(of: Given) -> Exact:
-    few, some = exact(assumed.FEW_CATCHES_FROM), exact(assumed.SOME_CATCHES_FROM)
-    if not_under(of["tolerance"], few):
-        return {"outcome": "few"}
-    return {"outcome": "some" if not_under(of["tolerance"], some) else "many"}
+    levels = [exact(assumed.FEW_CATCHES_FROM), exact(assumed.SOME_CATCHES_FROM)]
+    level = sum(not not_under(of["tolerance"], least) for least in levels)
+    level += not not_under(of["tolerance"] / 2, of["scatter_told"])
+    return {"outcome": ("few", "some", "many", "many")[level]}
