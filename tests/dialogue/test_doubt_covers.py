@@ -17,14 +17,14 @@ import pytest
 from assistant.dialogue.doubt import doubts, worked_again
 from assistant.dialogue.job import State
 from assistant.dialogue.situation import Value
-from tests.calc.us import IN, LB, LB_AC, us
+from tests.calc.us import IN, LB, LB_AC, PER_LB, us
 from tests.script.running import CUP, Facts, calibrate, run, without
 
 IN_SUITE = 300
 HOLDS = 0.95
 NO_WIDER = 0.75
 """Of a result that rests on a catch, 95 in 100 truths lie out to more than so much of its range."""
-ROWS, TURNS, ROLLED, TARGET = 6, 30, 10, us(80, LB_AC)
+ROWS, TURNS, ROLLED, TARGET, SEEDS = 6, 30, 10, us(80, LB_AC), us(2800, PER_LB)
 SCATTERS = 0.02
 """A standard deviation of a catch, as a share of what is wanted: as the fact says."""
 INCH, EIGHTH, STEP = us(1, IN), us("0.125", IN), us("0.01", LB)
@@ -93,6 +93,12 @@ def rolled(drill: Drill, chance: Random) -> Read:
     return {**read, "rolled_distance": shown(ROLLED * drill.turn, INCH)}
 
 
+def counted(drill: Drill, chance: Random) -> Read:
+    """No scale: the same catch, seed by seed."""
+    each, over = divmod(round(drill.caught(chance) * SEEDS), ROWS)
+    return {**taped(drill), "seeds_caught": (float(each + over), *(ROWS - 1) * (float(each),))}
+
+
 AT_5 = {"lever_mark": "5", "drive_range": "low"}
 WEIGHED: Facts = {**CUP, "trials": [{**AT_5, "catch_weight": "1.39 lb"}]}
 ROADS: dict[Road, Facts] = {
@@ -103,6 +109,12 @@ ROADS: dict[Road, Facts] = {
         "wheel_method": "rolled",
         "rolled_turns": ROLLED,
         "rolled_distance": "68 ft",
+    },
+    counted: {
+        **without(WEIGHED, "scale_step"),
+        "measured_by": "count",
+        "seeds_per_weight": "2800",
+        "trials": [{**AT_5, "seeds_caught": "650 650 650 650 650 650"}],
     },
 }
 
@@ -167,6 +179,17 @@ def test_the_range_holds_the_truth_and_is_no_wider_than_it_need_be(road: Road, d
         assert sum(each <= 1 for each in out) >= HOLDS * draws, result
         if result != "target_catch":  # no rounding of a tape comes near what it may miss
             assert out[int(HOLDS * draws)] > NO_WIDER, result
+
+
+@pytest.mark.xfail(
+    strict=True,
+    reason="seeds_caught misses nothing and scatters by nothing: a catch that was counted is told"
+    " as surer than the same catch weighed",
+)
+def test_the_range_of_a_catch_that_was_counted_holds_the_truth() -> None:
+    draws = 1_000  # in fewer, chance could hide that it is mended
+    for result, out in reaches(counted, draws).items():
+        assert sum(each <= 1 for each in out) >= HOLDS * draws, result
 
 
 TEXTS = {
