@@ -20,6 +20,8 @@ from assistant.dialogue.doubt import doubts, how_sure
 from assistant.dialogue.job import State
 from tests.calc.us import FT, IN, LB, LB_AC, PER_FT2, PER_LB
 from tests.script.running import BASE, CUP, calibrate, run
+from tests.stories.play import play
+from tests.stories.story import FOLDER, read_story
 
 CASES, IN_SUITE = 200, 60
 GRAM = Fraction(1, 1000)
@@ -270,3 +272,13 @@ def test_the_first_of_them_is_named() -> None:
             assert most == f"What matters most: {calibrate().fact(first).label}.", seed
             named.append(first)
     assert len(named) >= 8
+
+
+@pytest.mark.xfail(
+    strict=True,
+    reason="meter_catch misses nothing and scatters by nothing: by how sure, the rate of an air"
+    " drill is as good as its row spacing, whatever was weighed",
+)
+def test_what_a_meter_brought_was_weighed_and_moves_the_rate() -> None:
+    ended = play(read_story(FOLDER / "air_ground.txt")).sitting
+    assert "meter_catch" in doubts(ended.job, ended.state)["caught_rate"].by_fact()
