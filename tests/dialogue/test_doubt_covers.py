@@ -181,11 +181,6 @@ def test_the_range_holds_the_truth_and_is_no_wider_than_it_need_be(road: Road, d
             assert out[int(HOLDS * draws)] > NO_WIDER, result
 
 
-@pytest.mark.xfail(
-    strict=True,
-    reason="seeds_caught misses nothing and scatters by nothing: a catch that was counted is told"
-    " as surer than the same catch weighed",
-)
 def test_the_range_of_a_catch_that_was_counted_holds_the_truth() -> None:
     draws = 1_000  # in fewer, chance could hide that it is mended
     for result, out in reaches(counted, draws).items():

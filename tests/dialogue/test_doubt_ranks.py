@@ -274,11 +274,6 @@ def test_the_first_of_them_is_named() -> None:
     assert len(named) >= 8
 
 
-@pytest.mark.xfail(
-    strict=True,
-    reason="meter_catch misses nothing and scatters by nothing: by how sure, the rate of an air"
-    " drill is as good as its row spacing, whatever was weighed",
-)
 def test_what_a_meter_brought_was_weighed_and_moves_the_rate() -> None:
     ended = play(read_story(FOLDER / "air_ground.txt")).sitting
     assert "meter_catch" in doubts(ended.job, ended.state)["caught_rate"].by_fact()
