@@ -78,7 +78,13 @@ def test_germination_matters_most_where_seed_was_told_in_plants() -> None:
 
 
 @pytest.mark.parametrize(
-    ("name", "lines"), [("fluted_pounds", 13), ("fluted_plants", 18), ("cup_probe", 20)]
+    ("name", "lines"),
+    [
+        ("fluted_pounds", 13),
+        ("fluted_plants", 18),
+        ("cup_probe", 20),
+        ("fluted_pounds", 18),
+    ],
 )
 def test_drawn_at_random_the_results_spread_as_wide(name: str, lines: int) -> None:
     state, chance = state_after(name, lines), random.Random(7)
