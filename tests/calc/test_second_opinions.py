@@ -1,4 +1,4 @@
-"""Each calculation against a second one, in fractions, written from its prose by other hands."""
+"""Each calculation against a second one, in fractions or by numpy, written from its prose."""
 
 from __future__ import annotations
 
@@ -16,7 +16,8 @@ from hypothesis import strategies as st
 from assistant.calc.calculation import Calculation, Inputs, outcome_name
 from assistant.calc.catalogue import CATALOGUE
 from tests.calc.inputs import nudged, random_inputs
-from tests.calc.second.exact import Exact, Opinion, exact
+from tests.calc.second.exact import Exact, Opinion, exact, exact_all
+from tests.calc.second.turned import not_decided
 
 SECOND = Path(__file__).parent / "second"
 REFUSED = (ValueError, IndexError, ZeroDivisionError)
@@ -32,24 +33,23 @@ NO_SECOND: Mapping[str, str] = {
     "next_suspects": "it passes names on and counts them",
     "suspect_named": "it picks a name by its number",
     "no_halves": "one outcome without a fact: nothing to work out",
-    # What these three rest on, chances and what a catch should bring, is worked out at once by
-    # scipy for the same guesses in test_turned_at_once.py, and by a Monte Carlo in test_turned.py.
-    "judge_opening": "which plan follows is held by cases and by the closed loop alone",
-    "aim_opening": "the worth of a plan is held by cases and by the closed loop alone",
-    "catches_aside": "what is odd is held at once by scipy; what begins anew by cases alone",
 }
 """Calculations without one, each with its reason: nothing to work out, or where it is held."""
 
 NEVER_ASKED: Mapping[str, Callable[[dict[str, Any]], bool]] = {
     # `other_rows_left` says first whether as many rows again are there.
     "compare_other_rows": lambda of: 2 * exact(of["rows_caught"]) > exact(of["drive_rows"]),
+    # Two plans are worth the same, or the scale ends before it begins: nobody can tell.
+    "judge_opening": lambda of: not_decided(exact_all(of)),
+    "aim_opening": lambda of: not_decided(exact_all(of)),
+    "catches_aside": lambda of: not_decided(exact_all(of)),
     # `judge_opening` says first that the last catch can't be.
     "drill_scatter": lambda of: _outcome("judge_opening", of | {"ground_covered": 1.0}) == "spread",
     # `compare_outlets` says first that the weights can't be shared out among the towers.
     "outlet_pattern": lambda of: len(of["outlet_weights"]) % of["outlet_towers"] != 0,
     "outlet_groups": lambda of: len(of["outlet_weights"]) % of["outlet_towers"] != 0,
 }
-"""Inputs that another calculation keeps from coming, which is named beside each."""
+"""Inputs that never come, or that leave the answer open; why stands beside each."""
 
 
 def opinions() -> dict[str, Opinion]:
@@ -135,7 +135,7 @@ def _outcome(name: str, inputs: Inputs) -> str:
 
 def _said(opinion: Opinion, inputs: Inputs) -> Exact:
     try:
-        return opinion({name: exact(value) for name, value in inputs.items()})
+        return opinion(exact_all(inputs))
     except REFUSED:
         return {"outcome": "refused"}
 

@@ -31,6 +31,11 @@ def exact(value: Any) -> Any:
     return value if value is None or isinstance(value, str) else Fraction(value)
 
 
+def exact_all(inputs: Given) -> dict[str, Any]:
+    """All inputs of a calculation so."""
+    return {name: exact(value) for name, value in inputs.items()}
+
+
 def not_over(value: Fraction, limit: Fraction) -> bool:
     """Whether a value keeps a limit that itself is allowed."""
     return value - limit <= abs(limit) * DUST
