@@ -63,6 +63,7 @@ def row(seed: int) -> dict[str, Any]:
             Trial(opening=mm / 1000, catch_weight=share * 0.3) for mm, share in catches
         ),
         "opening_step": step / 1000,
+        "widest_opening": chance.choice([40.0, max(_on_mark(ends, step), at)]) / 1000,
         "tolerance": chance.uniform(0.02, 0.08),
         "turns": float(chance.randint(20, 120)),
         "catch_step": chance.choice([0.0005, 0.001, 0.005, 0.01]),

@@ -43,8 +43,12 @@ NEVER_ASKED: Mapping[str, Callable[[dict[str, Any]], bool]] = {
     "judge_opening": lambda of: not_decided(exact_all(of)),
     "aim_opening": lambda of: not_decided(exact_all(of)),
     "catches_aside": lambda of: not_decided(exact_all(of)),
+    "opening_ahead_by_all": lambda of: not_decided(exact_all(of)),
     # `judge_opening` says first that the last catch can't be.
-    "drill_scatter": lambda of: _outcome("judge_opening", of | {"ground_covered": 1.0}) == "spread",
+    "drill_scatter": lambda of: (
+        not_decided(exact_all(of))
+        or _outcome("judge_opening", of | {"ground_covered": 1.0}) == "spread"
+    ),
     # `compare_outlets` says first that the weights can't be shared out among the towers.
     "outlet_pattern": lambda of: len(of["outlet_weights"]) % of["outlet_towers"] != 0,
     "outlet_groups": lambda of: len(of["outlet_weights"]) % of["outlet_towers"] != 0,

@@ -2,15 +2,12 @@
 
 from fractions import Fraction
 
-from assistant.calc.judging import Spread
-from assistant.calc.openings import AsNear, Foreseen, TooNarrow, TooWide
-from assistant.calc.turned import RunsEmpty, aim_opening, judge_opening
-from assistant.calc.turned_catches import Catches
 from tests.calc.second.aiming import bracket, rising, tried_at
 from tests.calc.second.catches import seed_of, side
-from tests.calc.second.exact import Exact, Given, exact, not_over
+from tests.calc.second.exact import Exact, Given, not_over
 from tests.calc.second.lever import next_lever_mark, way_shown
 from tests.calc.second.openings import next_opening
+from tests.calc.second.turned import aim_opening, judge_opening
 
 
 def mark_ahead(of: Given) -> Exact:
@@ -77,26 +74,20 @@ def opening_ahead(of: Given) -> Exact:
 
 
 def opening_ahead_by_all(of: Given) -> Exact:
-    """By the judgement and the plan of the rule itself: `NO_SECOND` says what holds those."""
     if not of["trials"] or seed_of(of["trials"][-1], of) <= 0:
         return {"outcome": "no_catch"}
-    taken = {"ground_covered": of["ground_covered"], "sure": of["sure"]}
-    catches = Catches(**{fact: value for fact, value in of.items() if fact not in taken})
-    last = judge_opening(catches=catches, ground_covered=of["ground_covered"])
-    if isinstance(last, Spread | RunsEmpty):
+    last = judge_opening(of)
+    if last["outcome"] in {"spread", "runs_empty"}:
         return {"outcome": "odd"}
     present = of["trials"][-1].opening
-    here = {
-        "final_opening": present,
-        "caught_rate": last.caught_rate,
-        "percent_off": last.percent_off,
-    }
-    if not_over(abs(exact(last.percent_off)), of["tolerance"]):
+    found = {each: last[each] for each in ("caught_rate", "percent_off")}
+    here = {"final_opening": present, **found}
+    if not_over(abs(found["percent_off"]), of["tolerance"]):
         return {"outcome": "near_enough", **here}
-    aim = aim_opening(catches=catches, **taken)
-    if isinstance(aim, TooWide | TooNarrow):
+    aim = aim_opening(of)
+    if aim["outcome"] in {"too_wide", "too_narrow"}:
         return {"outcome": "off_scale"}
-    if isinstance(aim, AsNear | Foreseen.SetAgain):
+    if aim["outcome"] in {"as_near", "set_again"}:
         return {"outcome": "as_near", **here}
-    there = {"final_opening": aim.next_opening, "expected_rate": aim.foreseen_rate}
+    there = {"final_opening": aim["next_opening"], "expected_rate": aim["foreseen_rate"]}
     return {"outcome": "set", **here, **there, "caught_opening": present}

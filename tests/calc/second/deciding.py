@@ -100,7 +100,10 @@ def _as_they_came(catches: tuple[Catch, ...], wish: Wish) -> Heard:
 
 
 def set_again(so_far: Heard, wish: Wish) -> bool:
-    """Whether the same opening was to be set anew."""
+    """Whether the same opening was to be set anew by the best plan.
+
+    Where no plan promises an end, another was told: `test_turned` has what is wrong with that.
+    """
     if so_far.odd or not so_far.stay:
         return False
     here = so_far.stay[-1].opening
@@ -143,16 +146,20 @@ def left_open(catches: Sequence[Catch], wish: Wish) -> bool:
 def _close(so_far: Heard, here: Fraction, wish: Wish) -> bool:
     of_all, best = so_far.drills(wish), best_plan(so_far, here, wish)
     marks, halves = (_moves(of_all, wish, step) for step in (wish.step, wish.step / 2))
-    others = [each for each in (*marks, *halves) if each[:2] != best[:2]]
+    others = [each for each in (*marks, *halves) if not _one_plan(each, best)]
     if best.worth < assumed.HOPELESS:
         near = nearest_plan(so_far, wish)
-        apart = [abs(near.hits - each.hits) for each in halves if each.opening != near.opening]
+        apart = [abs(near.hits - each.hits) for each in halves if not _one_plan(each, near)]
         if min(apart, default=1) <= CLOSE:
             return True
     return (
         best.worth > 0
         and min([best.worth, *(abs(best.worth - each.worth) for each in others)]) <= CLOSE
     )
+
+
+def _one_plan(one: Plan, other: Plan) -> bool:
+    return one.moved == other.moved and same(one.opening, other.opening)
 
 
 def worths(law: Law, scatter: float, wish: Wish, cost: float) -> Numbers:

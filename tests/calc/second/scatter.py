@@ -4,10 +4,10 @@ from collections.abc import Iterator
 from math import log, sqrt
 
 from assistant.calc import assumed
-from assistant.calc.deciding import heard
-from assistant.calc.turned_catches import Catches
-from tests.calc.second.catches import seed_of
+from tests.calc.second.deciding import heard
 from tests.calc.second.exact import Exact, Given
+from tests.calc.second.falling import since_full
+from tests.calc.second.turned import seen, wish_of
 
 TENTHS_OF_HUNDREDTH = 1000
 
@@ -34,12 +34,8 @@ def drill_scatter(of: Given) -> Exact:
 
 
 def _counted(of: Given) -> Iterator[float]:
-    """ln(seed / target) of each catch at the last setting that was not put aside.
-
-    Which were put aside is taken from the rule itself: `test_turned` holds that.
-    """
-    catches = Catches(**of)
-    weighed = [seed_of(trial, of) / of["target_catch"] for trial in of["trials"]]
-    logs = [log(each) for each in weighed if each > 0]
-    for told in heard(catches.since_full.told, catches.case).stay:
-        yield min(logs, key=lambda each: abs(each - told.caught))
+    """ln(seed / target) of each catch at the last setting that was not put aside."""
+    wish = wish_of(of)
+    run, _ = since_full(seen(of), wish.known)
+    for each in heard(run, wish).stay:
+        yield log(each.share)
