@@ -5,7 +5,16 @@ from functools import lru_cache
 from math import exp, log
 from typing import NamedTuple
 
-from assistant.calc.assumed import HALF_MARKS, HUNDREDTH, KEPT, LOOK_AHEAD, MOVING, ODD
+from assistant.calc.assumed import (
+    HALF_MARKS,
+    HOPELESS,
+    HUNDREDTH,
+    KEPT,
+    LOOK_AHEAD,
+    MOVING,
+    ODD,
+    TRIES,
+)
 from assistant.calc.beliefs import (
     Belief,
     Normal,
@@ -70,13 +79,15 @@ class Case(NamedTuple):
 class Plan(NamedTuple):
     """What to do next: the opening (mm), whether it is set anew, what it should throw there.
 
-    `worth` is the chance per catch that this ends on target.
+    `worth` is the chance per catch that this ends on target. `near` is where nothing promises an
+    end: then it is the mark that comes nearest.
     """
 
     worth: float
     opening: float
     throws: Normal
     set_anew: bool = True
+    near: bool = False
 
 
 class Heard(NamedTuple):
@@ -102,7 +113,7 @@ def heard(told: Sequence[Told], case: Case) -> Heard:
     A first catch that was more likely short is put aside once there is another at its setting.
     A catch far from what those before it foretell is put aside. Comes another one like it at the
     same setting, then those before were wrong, or something has changed: from these two on all
-    begins anew. Raises IndexError without a catch.
+    begins anew. Raises ValueError without a catch.
     """
     so_far = _so_far(tuple(told), case)
     first, *rest = so_far.stay or (told[0],)
@@ -116,7 +127,9 @@ def _so_far(told: tuple[Told, ...], case: Case) -> Heard:
     """What catches tell, the first one as it came; those before the last were heard as a rule."""
     *before, last = told
     if before:
-        return _heard(_so_far(tuple(before), case), last, case)
+        so_far = _so_far(tuple(before), case)
+        anew = last.set_anew or _again(so_far, len(before), case)
+        return _heard(so_far, last._replace(set_anew=anew), case)
     return Heard(_after(guesses_by(last, case), last), (last,))
 
 
@@ -126,9 +139,8 @@ def _short(beliefs: Sequence[Belief]) -> float:
 
 
 def _heard(before: Heard, told: Told, case: Case) -> Heard:
-    """One more catch. At the same opening it was set anew if that was the plan."""
-    moved = told.set_anew or _again(before, case)
-    here = Heard(before.beliefs) if moved else before
+    """One more catch."""
+    here = Heard(before.beliefs) if told.set_anew else before
     catch = told._replace(set_anew=not here.stay)
     if not odd_among(here.beliefs, catch):
         return Heard(_after(here.beliefs, catch), (*here.stay, catch), here.aside)
@@ -141,13 +153,12 @@ def _heard(before: Heard, told: Told, case: Case) -> Heard:
     return Heard(_after(anew, again), (*like, again), (*here.stay, *others))
 
 
-def _again(before: Heard, case: Case) -> bool:
-    """Whether the plan was to back off and set the same opening again."""
+def _again(before: Heard, made: int, case: Case) -> bool:
+    """Whether after so many catches the plan was to back off and set the same opening again."""
     if not before.stay or before.odd:
         return False
     opening = before.stay[-1].opening
-    plan = best_plan(before.beliefs, opening, case)
-    return plan.set_anew and same(plan.opening, opening)
+    return sets_again(next_plan(before.beliefs, opening, made, case), opening, before, case)
 
 
 def _after(beliefs: Sequence[Belief], told: Told) -> list[Belief]:
@@ -187,6 +198,34 @@ def sure_within(beliefs: Sequence[Belief], sure: float) -> float:
             return tolerance
         tolerance = to_step(tolerance + HUNDREDTH, HUNDREDTH)
     return 1
+
+
+def next_plan(beliefs: Sequence[Belief], opening: float, made: int, case: Case) -> Plan:
+    """What to do after so many catches: the best plan, or where none promises an end the nearest.
+
+    Where a mark is more likely on target than not, there is hope yet.
+    """
+    plan = best_plan(beliefs, opening, case)
+    if plan.worth < HOPELESS and made >= TRIES:
+        near = nearest_plan(beliefs, case)
+        if near.throws.between(case.wanted.low, case.wanted.high) < 1 / 2:
+            return near._replace(near=True)
+    return plan
+
+
+def sets_again(plan: Plan, opening: float, tells: Heard, case: Case) -> bool:
+    """Whether a plan is to back off, and to set the same opening (mm) again."""
+    again = plan.set_anew and not plan.near and same(plan.opening, opening)
+    return again and not past(plan, tells.beliefs, case)
+
+
+def past(plan: Plan, beliefs: Sequence[Belief], case: Case) -> int:
+    """1 where it would have to open past its widest, -1 past its narrowest; else 0."""
+    wanted, marks = case.wanted, case.marks
+    if plan.throws.between(wanted.low, wanted.high) > 1 / 2:
+        return 0
+    aim = aimed_at(beliefs)
+    return (aim > marks.widest + marks.step / 2) - (aim < marks.narrowest - marks.step / 2)
 
 
 def best_plan(beliefs: Sequence[Belief], opening: float, case: Case) -> Plan:

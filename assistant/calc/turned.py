@@ -5,7 +5,7 @@ from functools import lru_cache
 from math import exp
 from typing import NamedTuple
 
-from assistant.calc.assumed import HOPELESS, HUNDREDTH, KEPT, TRIES
+from assistant.calc.assumed import HUNDREDTH, KEPT
 from assistant.calc.beliefs import Told
 from assistant.calc.chance import normal_reach
 from assistant.calc.contract import Area, Rate, Share
@@ -13,12 +13,12 @@ from assistant.calc.deciding import (
     Case,
     Heard,
     Plan,
-    aimed_at,
-    best_plan,
     chance_within,
     foretold_catch,
     heard,
-    nearest_plan,
+    next_plan,
+    past,
+    sets_again,
     sure_within,
 )
 from assistant.calc.figures import (
@@ -102,16 +102,22 @@ class RunsEmpty:
 
 
 class Tried(NamedTuple):
-    """The catches that brought seed, what is the same for all, what they tell, what comes next.
-
-    `near` is where nothing promises an end: then the plan is the mark that comes nearest.
-    """
+    """The catches that brought seed, what is the same for all, what they tell, what comes next."""
 
     told: tuple[Told, ...]
     case: Case
     heard: Heard
     plan: Plan
-    near: bool
+
+    @property
+    def present(self) -> float:
+        """The opening (mm) of the last catch."""
+        return self.told[-1].opening
+
+    @property
+    def here(self) -> bool:
+        """Whether the plan is the present opening."""
+        return same(self.plan.opening, self.present)
 
 
 Judged = (
@@ -169,10 +175,9 @@ def _judged(tried: Tried, target_rate: Rate) -> Judged:
         return Sure.OnTarget(*found, told, sure_within(beliefs, wanted.sure))
     if not plan.set_anew:
         return NotSure(*found)
-    present = tried.told[-1].opening
-    if same(plan.opening, present) and not (tried.near or _past(tried)):
+    if sets_again(plan, tried.present, tried.heard, tried.case):
         return Sure.SameMark(*found)
-    if (plan.opening - present or 1 - share) > 0:
+    if (1 - share if tried.here else plan.opening - tried.present) > 0:
         return Sure.NearLight(*found, told) if near else Light(*found)
     return Sure.NearHeavy(*found, told) if near else Heavy(*found)
 
@@ -187,17 +192,17 @@ def aim_opening(
     Source: as `judge_opening`.
     """
     tried = _tried(catches.since_full.told, catches.case)
-    plan, present = tried.plan, tried.told[-1].opening
-    if past := _past(tried):
-        return TooWide() if past > 0 else TooNarrow()
+    plan = tried.plan
+    if beyond := past(plan, tried.heard.beliefs, tried.case):
+        return TooWide() if beyond > 0 else TooNarrow()
     opening = to_step(plan.opening * catches.one_mm, catches.opening_step / 2)
-    if tried.near and same(plan.opening, present):
+    if plan.near and tried.here:
         return AsNear(opening)
     caught = foretold_catch(tried.heard.beliefs, Told(plan.opening, 0, set_anew=True))
     foreseen = exp(caught.mean) * (catches.target_catch / ground_covered)
     reach = exp(normal_reach(float(sure)) * root(caught.variance)) - 1
     within = up_to_step(reach, HUNDREDTH)
-    if same(plan.opening, present):
+    if tried.here:
         return Foreseen.SetAgain(opening, foreseen, within)
     if same(to_step(plan.opening, tried.case.marks.step), plan.opening):
         return Foreseen.SetNext(opening, foreseen, within)
@@ -216,21 +221,7 @@ def catches_aside(*, catches: Catches) -> AllAgree | OneOdd | SomeOdd:
     return SomeOdd(odd) if len(odd) > 1 else OneOdd(odd[0])
 
 
-def _past(tried: Tried) -> int:
-    """1 where it would have to open past its widest, -1 past its narrowest; else 0."""
-    wanted, marks = tried.case.wanted, tried.case.marks
-    if tried.plan.throws.between(wanted.low, wanted.high) > 1 / 2:
-        return 0
-    aim = aimed_at(tried.heard.beliefs)
-    return (aim > marks.widest + marks.step / 2) - (aim < marks.narrowest - marks.step / 2)
-
-
 @lru_cache(maxsize=KEPT)
 def _tried(told: tuple[Told, ...], case: Case) -> Tried:
     tells = heard(told, case)
-    plan = best_plan(tells.beliefs, told[-1].opening, case)
-    if plan.worth < HOPELESS and len(told) >= TRIES:
-        near = nearest_plan(tells.beliefs, case)
-        if near.throws.between(case.wanted.low, case.wanted.high) < 1 / 2:
-            return Tried(told, case, tells, near, near=True)
-    return Tried(told, case, tells, plan, near=False)
+    return Tried(told, case, tells, next_plan(tells.beliefs, told[-1].opening, len(told), case))

@@ -299,12 +299,7 @@ def test_what_is_foreseen_is_the_law_of_the_nearest_guess() -> None:
     assert aim.foreseen_rate == pytest.approx(by_hand, rel=0.02)
 
 
-LAST_BIT = "`_judged` takes a plan that is a last bit over the opening for one that opens further"
-
-
-@pytest.mark.parametrize(
-    "mark", [21.0, pytest.param(21.5, marks=pytest.mark.xfail(strict=True, reason=LAST_BIT))]
-)
+@pytest.mark.parametrize("mark", [21.0, 21.5])
 def test_what_is_heavy_is_told_so_on_every_mark_that_is_as_near_as_it_goes(mark: float) -> None:
     """0.0215 m over 0.001 m is a last bit less than 21.5."""
     heavy = tuple((mark, share) for share in (1.007, 0.973, 1.011, 1.031))
@@ -312,10 +307,6 @@ def test_what_is_heavy_is_told_so_on_every_mark_that_is_as_near_as_it_goes(mark:
     assert isinstance(judged(*heavy, tolerance=0.01), judging.Heavy)
 
 
-@pytest.mark.xfail(
-    strict=True,
-    reason="`_again` asks for the best plan, not for the one told: no mark promises an end here",
-)
 def test_a_catch_again_where_it_is_as_near_as_it_goes_is_one_more_of_that_stay() -> None:
     """Nobody was told to set it again: the fifth catch stands beside the four before it."""
     four = ((12, 1.036), (12, 0.974), (12, 1.019), (12, 1.013))

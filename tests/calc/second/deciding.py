@@ -82,7 +82,7 @@ def _as_they_came(catches: tuple[Catch, ...], wish: Wish) -> Heard:
         anew = catch._replace(moved=True)
         return Heard(catch.opening, (anew,), (anew,))
     so_far = _as_they_came(catches[:-1], wish)
-    if catch.moved or set_again(so_far, wish):
+    if catch.moved or set_again(so_far, len(catches) - 1, wish):
         so_far = so_far._replace(stay=(), aside=())
     of_all, catch = so_far.drills(wish), catch._replace(moved=not so_far.stay)
     mean, variance = of_all.next_catch(float(catch.opening), moved=catch.moved)
@@ -99,16 +99,37 @@ def _as_they_came(catches: tuple[Catch, ...], wish: Wish) -> Heard:
     return Heard(catch.opening, begun, (*like, catch), (*so_far.stay, *others))
 
 
-def set_again(so_far: Heard, wish: Wish) -> bool:
-    """Whether the same opening was to be set anew by the best plan.
+def set_again(so_far: Heard, made: int, wish: Wish) -> bool:
+    """Whether after so many catches the lever was to be set anew at the same opening.
 
-    Where no plan promises an end, another was told: `test_turned` has what is wrong with that.
+    Not where it is as near as it goes, nor where the scale ends.
     """
     if so_far.odd or not so_far.stay:
         return False
     here = so_far.stay[-1].opening
+    plan, near = next_plan(so_far, here, made, wish)
+    held = near or past(plan, so_far.drills(wish), wish)
+    return plan.moved and same(plan.opening, here) and not held
+
+
+def next_plan(so_far: Heard, here: Fraction, made: int, wish: Wish) -> tuple[Plan, bool]:
+    """What comes next, and whether it is only as near as it goes: nothing promises an end."""
     plan = best_plan(so_far, here, wish)
-    return plan.moved and same(plan.opening, here)
+    if plan.worth < assumed.HOPELESS and made >= assumed.TRIES:
+        nearest = nearest_plan(so_far, wish)
+        if nearest.hits < 1 / 2:
+            return nearest, True
+    return plan, False
+
+
+def past(plan: Plan, of_all: Drills, wish: Wish) -> str:
+    """Past which end the opening would have to be that should throw what is wanted."""
+    if plan.hits > 1 / 2:
+        return ""
+    aim, half = of_all.aim, float(wish.step / 2)
+    if aim > wish.widest + half:
+        return "too_wide"
+    return "too_narrow" if aim < wish.narrowest - half else ""
 
 
 @lru_cache(maxsize=256)

@@ -15,10 +15,10 @@ from tests.calc.second.deciding import (
     Heard,
     Plan,
     Wish,
-    best_plan,
     heard,
     left_open,
-    nearest_plan,
+    next_plan,
+    past,
 )
 from tests.calc.second.exact import DUST, Exact, Given, not_over, same
 from tests.calc.second.falling import since_full
@@ -69,7 +69,7 @@ def judge_opening(of: Given) -> Exact:
             {"outcome": "on_target", **found, **sure} if near else {"outcome": "not_sure", **found}
         )
     here = same(tried.plan.opening, tried.present)
-    if here and not tried.near and not _past(tried, wish):
+    if here and not tried.near and not past(tried.plan, tried.drills, wish):
         return {"outcome": "same_mark", **found}
     more = share < 1 if here else tried.plan.opening > tried.present
     side = "light" if more else "heavy"
@@ -83,8 +83,8 @@ def aim_opening(of: Given) -> Exact:
     wish = wish_of(of)
     run, _ = since_full(seen(of), wish.known)
     tried = try_out(run, wish)
-    if past := _past(tried, wish):
-        return {"outcome": past}
+    if beyond := past(tried.plan, tried.drills, wish):
+        return {"outcome": beyond}
     there = tried.plan.opening
     found: dict[str, object] = {
         "next_opening": nearest_step(there * of["one_mm"], of["opening_step"] / 2)
@@ -164,22 +164,8 @@ def try_out(run: list[Catch], wish: Wish) -> Tried:
     """What comes next. Raises IndexError without a catch."""
     present = run[-1].opening
     so_far = heard(run, wish)
-    plan = best_plan(so_far, present, wish)
-    if plan.worth < assumed.HOPELESS and len(run) >= assumed.TRIES:
-        nearest = nearest_plan(so_far, wish)
-        if nearest.hits < 1 / 2:
-            return Tried(so_far, so_far.drills(wish), present, nearest, near=True)
-    return Tried(so_far, so_far.drills(wish), present, plan, near=False)
-
-
-def _past(tried: Tried, wish: Wish) -> str:
-    """Past which end the opening would have to be that should throw what is wanted."""
-    if tried.plan.hits > 1 / 2:
-        return ""
-    aim, half = tried.drills.aim, float(wish.step / 2)
-    if aim > wish.widest + half:
-        return "too_wide"
-    return "too_narrow" if aim < wish.narrowest - half else ""
+    plan, near = next_plan(so_far, present, len(run), wish)
+    return Tried(so_far, so_far.drills(wish), present, plan, near)
 
 
 def _sure_within(of_all: Drills, wish: Wish) -> float:
