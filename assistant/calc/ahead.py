@@ -5,7 +5,7 @@ Openings in m, weights in kg, ground in m2, rates in kg/m2; marks as on the leve
 
 from dataclasses import dataclass
 
-from assistant.calc import judging, lever, openings, turned
+from assistant.calc import lever, openings, turned
 from assistant.calc.aiming import bracket, rising
 from assistant.calc.catches import Scale, Tried, seed_caught, settings_tried
 from assistant.calc.contract import Area, Choice, Length, Mark, Mass, Rate, Share, Trial
@@ -151,7 +151,7 @@ def opening_ahead_by_all(
     if not catches.trials or catches.last <= 0:
         return NoCatch()
     last = turned.judge_opening(catches=catches, ground_covered=ground_covered)
-    if isinstance(last, judging.Spread | turned.RunsEmpty):
+    if isinstance(last, turned.Sure.PutAside | turned.RunsEmpty):
         return Odd()
     caught = (last.caught_rate, last.percent_off)
     present = catches.trials[-1].opening or catches.narrowest_opening

@@ -94,6 +94,7 @@ WAYS: Mapping[str, Way] = {
     "judge": _caught,
     "judge_opening": _caught,
     "early_card": _caught,
+    "early_card_by_all": _caught,
 }
 """By the name of the calculation: its results, from what it took and what else it found.
 

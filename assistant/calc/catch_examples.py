@@ -184,6 +184,17 @@ EXAMPLES: Mapping[str, tuple[Inputs, ...]] = {
         {**JUDGED, "trials": opened((0.014, 0.25))},
         {**JUDGED, "trials": ()},
     ),
+    "early_card_by_all": tuple(
+        {**TURNED, "ground_covered": 36.0, "trials": opened(*catches)}
+        for catches in (
+            ((0.014, 0.3),),
+            ((0.014, 0.29), (0.014, 0.31)),
+            ((0.014, 0.25),),
+            ((0.014, 0.3), (0.014, 0.2)),
+            ((0.014, 0.3), (0.014, 0.0)),
+            (),
+        )
+    ),
     "opening_ahead": (
         {**RULER, **CARD, "trials": opened((0.014, 0.25))},
         {**RULER, **CARD, "trials": opened((0.014, 0.303))},

@@ -195,7 +195,10 @@ class OneCatch:
 
 @dataclass(frozen=True, slots=True)
 class OffTarget:
-    """They are not near enough for a card."""
+    """They are not near enough for a card. In kg/m2, and a share."""
+
+    caught_rate: Rate
+    percent_off: Share
 
 
 @dataclass(frozen=True, slots=True)
@@ -222,6 +225,5 @@ def early_card(
         return NoCatch()
     scale = Scale(tare, catch_step)
     caught = mean(agreeing(_lately(trials, scale), repeat_tolerance))
-    if _side(caught, target_catch, tolerance):
-        return OffTarget()
-    return OneCatch(caught / ground_covered, caught / target_catch - 1)
+    found = caught / ground_covered, caught / target_catch - 1
+    return OffTarget(*found) if _side(caught, target_catch, tolerance) else OneCatch(*found)

@@ -35,11 +35,13 @@ from assistant.calc.judging import (
     AllAgree,
     Heavy,
     Light,
+    NoCatch,
     NothingCaught,
     NotSure,
+    OffTarget,
+    OneCatch,
     OneOdd,
     SomeOdd,
-    Spread,
 )
 from assistant.calc.openings import AsNear, Foreseen, TooNarrow, TooWide
 from assistant.calc.turned_catches import Catches
@@ -66,6 +68,14 @@ class Sure:
         caught_rate: Rate
         percent_off: Share
         on_target_chance: Share
+
+    @dataclass(frozen=True, slots=True)
+    class PutAside:
+        """It can't be, by those before it, which let so much be expected here."""
+
+        caught_rate: Rate
+        percent_off: Share
+        expected_here: Rate
 
     @dataclass(frozen=True, slots=True)
     class SameMark:
@@ -129,7 +139,7 @@ Judged = (
     | NotSure
     | Sure.OnTarget
     | Sure.Proven
-    | Spread
+    | Sure.PutAside
     | RunsEmpty
     | NothingCaught
 )
@@ -139,9 +149,9 @@ def judge_opening(*, catches: Catches, ground_covered: Area) -> Judged:
     """What the last catch means, with all before it, and how sure a setting is.
 
     Ground in m2, `sure_within` and chances shares. It is `proven` when so many of 100 such drills
-    throw what is wanted to within the tolerance; `spread` when it lies far from what those before
-    it foretell; `runs_empty` when it shows, with them, that less comes catch by catch: then what
-    was caught so far is void. Else the plan decides that most likely ends on target per catch:
+    throw what is wanted to within the tolerance; `put_aside` when it lies far from what those
+    before it foretell; `runs_empty` when it shows, with them, that less comes catch by catch: then
+    what was caught so far is void. Else the plan decides that most likely ends on target per catch:
     another catch as it stands (`on_target`, or `not_sure` where the mean of this stay is off), or
     another mark (`light`, `heavy`, or where that mean is near enough `near_light`, `near_heavy`),
     or the same mark set anew (`same_mark`).
@@ -158,7 +168,9 @@ def judge_opening(*, catches: Catches, ground_covered: Area) -> Judged:
         return RunsEmpty(*found)
     tried = _tried(told, catches.case)
     if tried.heard.odd:
-        return Spread(*found)
+        last = told[-1]._replace(set_anew=not tried.heard.stay)
+        expected = exp(foretold_catch(tried.heard.beliefs, last).mean)
+        return Sure.PutAside(*found, expected * (catches.target_catch / ground_covered))
     return _judged(tried, catches.target_catch / ground_covered)
 
 
@@ -207,6 +219,22 @@ def aim_opening(
     if same(to_step(plan.opening, tried.case.marks.step), plan.opening):
         return Foreseen.SetNext(opening, foreseen, within)
     return Foreseen.SetBetween(opening, foreseen, within)
+
+
+def early_card_by_all(*, catches: Catches, ground_covered: Area) -> OneCatch | OffTarget | NoCatch:
+    """Whether a card can be made now, marked as not proven.
+
+    By the catches of this stay that `judge_opening` counts; ground in m2. Where the last catch
+    brought nothing, or all are void, none counts. Source: as `judge_opening`.
+    """
+    if not catches.trials:
+        return NoCatch()
+    told, empty = catches.since_full
+    stay = heard(told, catches.case).stay if catches.last > 0 and not empty else ()
+    caught = [exp(each.caught) for each in stay] or [catches.last / catches.target_catch]
+    found = mean(caught) * (catches.target_catch / ground_covered), mean(caught) - 1
+    near = stay and at_most(abs(found[1]), catches.tolerance)
+    return OneCatch(*found) if near else OffTarget(*found)
 
 
 def catches_aside(*, catches: Catches) -> AllAgree | OneOdd | SomeOdd:

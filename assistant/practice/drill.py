@@ -109,8 +109,7 @@ class Yard:
 
     `catches` are those turned: the opening that was set (m), and each row's seed (kg). `came_down`
     counts the times that the lever came to an opening from a wider one, with its slack not taken
-    out. A lever that is set at nothing is
-    shut.
+    out; `slack_in` tells whether it did so last. A lever that is set at nothing is shut.
     """
 
     truth: Truth
@@ -119,6 +118,7 @@ class Yard:
     set_at: float | None = None
     stands_at: float = 0.0
     came_down: int = 0
+    slack_in: bool = False
     primed_first: bool = False
     looked: bool = False
     mended: bool = False
@@ -171,10 +171,10 @@ class Yard:
         before, truth = self.set_at, self.truth
         if before is not None and abs(opening - before) <= RULER / 10:
             return
-        down = before is not None and opening < before
-        self.came_down += down
-        self.set_at = opening
-        self.stands_at = self.random.gauss(opening, truth.play) + (truth.slack if down else 0)
+        self.set_at, self.slack_in = opening, before is not None and opening < before
+        self.came_down += self.slack_in
+        slack = truth.slack if self.slack_in else 0
+        self.stands_at = self.random.gauss(opening, truth.play) + slack
 
     def prime(self) -> None:
         """Turn till every row runs, and empty the tubs."""
@@ -184,6 +184,11 @@ class Yard:
         """What so many rows truly throw as the drill stands, over what was planned for them."""
         of = tuple(self.rows[at] for at in caught_rows(rows))
         return self.truth.share(self.stands_at, of)
+
+    def anew(self, rows: int) -> float:
+        """What so many rows throw once the lever comes to its mark from the shut side."""
+        of = tuple(self.rows[at] for at in caught_rows(rows))
+        return self.truth.share(self.set_at or 0, of)
 
     def turn(self, opening: float, turns: float, rows: list[int]) -> float:
         """Set the opening (m), turn, and weigh: the seed of these rows, in kg."""

@@ -50,6 +50,9 @@ def setting(sitting: Practice) -> Iterator[str]:
     whole = off_target(words, yard.throws(ROWS) - 1)
     yield say(words, "practice.caught", opening=opening(yard.set_at), caught=caught)
     yield say(words, "practice.all_rows", rows=f"{ROWS}", all=whole)
+    if yard.slack_in:
+        anew = off_target(words, yard.anew(len(rows(sitting))) - 1)
+        yield say(words, "practice.anew", anew=anew)
 
 
 def rows(sitting: Practice) -> list[int]:

@@ -28,7 +28,7 @@ LEFT_OPEN = 12
 DRAWS = 40_000
 OUTCOMES = {
     *("proven", "on_target", "not_sure", "light", "heavy", "near_light", "near_heavy"),
-    *("same_mark", "spread", "set_next", "set_again", "set_between", "as_near"),
+    *("same_mark", "put_aside", "set_next", "set_again", "set_between", "as_near"),
     *("too_wide", "too_narrow"),
 }
 

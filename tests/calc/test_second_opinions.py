@@ -47,7 +47,7 @@ NEVER_ASKED: Mapping[str, Callable[[dict[str, Any]], bool]] = {
     # `judge_opening` says first that the last catch can't be.
     "drill_scatter": lambda of: (
         not_decided(exact_all(of))
-        or _outcome("judge_opening", of | {"ground_covered": 1.0}) == "spread"
+        or _outcome("judge_opening", of | {"ground_covered": 1.0}) == "put_aside"
     ),
     # `compare_outlets` says first that the weights can't be shared out among the towers.
     "outlet_pattern": lambda of: len(of["outlet_weights"]) % of["outlet_towers"] != 0,

@@ -168,7 +168,7 @@ def test_a_catch_as_the_first_one_foretold_is_the_second_that_agrees() -> None:
 @pytest.mark.parametrize("unlike", [0.72, 1.35])
 def test_a_catch_that_can_not_be_is_made_again_and_put_aside(unlike: float) -> None:
     odd = ((14, 1.0), (14, unlike))
-    assert isinstance(judged(*odd), judging.Spread)
+    assert isinstance(judged(*odd), turned.Sure.PutAside)
     aside = turned.catches_aside(catches=facts(*odd))
     assert isinstance(aside, judging.OneOdd)
     assert aside.odd_catch == pytest.approx(unlike * TARGET)
@@ -179,7 +179,7 @@ def test_a_catch_that_can_not_be_is_made_again_and_put_aside(unlike: float) -> N
 
 def test_at_a_new_mark_too_a_catch_that_can_not_be_is_made_again() -> None:
     odd = ((14, 1.14), (12.5, 1.21))
-    assert isinstance(judged(*odd), judging.Spread)
+    assert isinstance(judged(*odd), turned.Sure.PutAside)
     again = judged(*odd, (12.5, 1.0))
     assert isinstance(again, turned.Sure.Proven)
     assert again.percent_off == pytest.approx(0.0, abs=1e-9)

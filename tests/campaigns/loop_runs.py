@@ -272,9 +272,8 @@ def shipped(run: Run) -> Ended:
         if isinstance(judged, turned.RunsEmpty):
             slips["falls"] += 1
             run.falls = 0.0  # looked, and filled up
-        slips[
-            f"{run.slip or 'none'}, {'odd' if isinstance(judged, judging.Spread) else 'taken'}"
-        ] += 1
+        odd = isinstance(judged, turned.Sure.PutAside)
+        slips[f"{run.slip or 'none'}, {'odd' if odd else 'taken'}"] += 1
         if said := isinstance(judged, turned.Sure.Proven):
             break
         if isinstance(judged, MOVES):

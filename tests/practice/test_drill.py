@@ -125,6 +125,8 @@ def test_slack_stays_in_a_lever_that_comes_down_to_a_mark(
     drill.turn(0.012, 30, caught_rows(6))
     assert drill.stands_at == pytest.approx(stands_at)
     assert (drill.went_down, drill.came_down) == (before > 0.012, int(stands_at > 0.012))
+    assert drill.slack_in == (stands_at > 0.012)
+    assert drill.anew(6) == pytest.approx(1)  # back at 12 mm, from the shut side
 
 
 def test_the_first_catch_is_short_only_where_nobody_primed() -> None:

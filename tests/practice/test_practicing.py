@@ -117,7 +117,7 @@ def test_a_row_that_hardly_runs_is_found_by_its_tub_and_mended() -> None:
     assert "Of the rows you caught, row 6 is far off: " in talk.transcript()
     assert "straw sits in a\n           tube. You clear it." in talk.transcript()
     assert "Tub 6 had a row that hardly ran." in told
-    assert any(line.startswith("Its lever lies: by the marks it stood ") for line in told)
+    assert any(line.startswith("Its lever lies: you set ") for line in told)
     assert "Well done: you found the row that hardly ran, and mended it." in told
     blind = uncovered(practice_of(practised(3, "9")), level="3", seed="9")
     assert [line for line in blind if line.startswith("Next time: type the tubs one by one.")]
@@ -131,6 +131,18 @@ def test_who_brings_the_lever_down_to_a_mark_is_told_of_its_slack() -> None:
     assert any(line.startswith("Next time: type shut before a smaller mark") for line in poor)
     slack = practice_of(practised(3, "9")).yard.truth.slack
     assert any(line.startswith(f"It has {slack * 1000:.1f} mm of slack") for line in poor)
+    assert not any("You brought the lever down to it." in line for line in good)
+
+
+def test_where_the_lever_came_down_last_it_is_told_what_its_mark_throws_set_anew() -> None:
+    met = 0
+    for seed in range(12):
+        sitting = practice_of(practised(3, f"{seed}", looks=True, shuts=False))
+        told = uncovered(sitting, level="3", seed=f"{seed}")
+        anew = any(line.startswith("Brought to that mark from the shut side") for line in told)
+        assert anew == (sitting.yard.slack_in and bool(sitting.finish and sitting.finish.card))
+        met += anew
+    assert met > 0
 
 
 def test_a_lever_can_be_shut() -> None:

@@ -77,7 +77,7 @@ def opening_ahead_by_all(of: Given) -> Exact:
     if not of["trials"] or seed_of(of["trials"][-1], of) <= 0:
         return {"outcome": "no_catch"}
     last = judge_opening(of)
-    if last["outcome"] in {"spread", "runs_empty"}:
+    if last["outcome"] in {"put_aside", "runs_empty"}:
         return {"outcome": "odd"}
     present = of["trials"][-1].opening
     found = {each: last[each] for each in ("caught_rate", "percent_off")}

@@ -41,7 +41,7 @@ def early_card(of: Given) -> Exact:
     last = seed_of(of["trials"][-1], of)
     caught = mean(with_last(this_stay(of), of)) if last > 0 else last
     near = _side(of, caught) == "near"
-    return _told(of, "one_catch", caught) if near else {"outcome": "off_target"}
+    return _told(of, "one_catch" if near else "off_target", caught)
 
 
 def _side(of: Given, seed: Fraction) -> str:

@@ -51,7 +51,10 @@ def judge_opening(of: Given) -> Exact:
         return {"outcome": "runs_empty", **found}
     tried = try_out(run, wish)
     if tried.heard.odd:
-        return {"outcome": "spread", **found}
+        moved = not tried.heard.stay
+        mean, _ = tried.drills.next_catch(float(tried.present), moved=moved)
+        expected = exp(mean) * float(of["target_catch"] / of["ground_covered"])
+        return {"outcome": "put_aside", **found, "expected_here": expected}
     shares = [each.share for each in tried.heard.stay]
     share = sum(shares, Fraction(0)) / len(shares)
     found = {
@@ -102,6 +105,21 @@ def aim_opening(of: Given) -> Exact:
     return {
         "outcome": "set_again" if here else "set_next" if on_mark else "set_between",
         **found,
+    }
+
+
+def early_card_by_all(of: Given) -> Exact:
+    if not of["trials"]:
+        return {"outcome": "no_catch"}
+    wish, last = wish_of(of), seed_of(of["trials"][-1], of)
+    run, empty = since_full(seen(of), wish.known)
+    counts = [] if last <= 0 or empty else [each.share for each in heard(run, wish).stay]
+    share = sum(counts, Fraction(0)) / len(counts) if counts else last / of["target_catch"]
+    near = counts and not_over(abs(share - 1), of["tolerance"])
+    return {
+        "outcome": "one_catch" if near else "off_target",
+        "caught_rate": share * of["target_catch"] / of["ground_covered"],
+        "percent_off": share - 1,
     }
 
 
