@@ -6,12 +6,13 @@ both ways but for rounding. A difference is a fault of the program: nothing may 
 
 from collections.abc import Callable, Mapping
 from fractions import Fraction
-from itertools import takewhile
+from itertools import combinations, takewhile
 from typing import Any
 
+from assistant.calc.assumed import MEANS_OF
 from assistant.calc.catches import same_setting
 from assistant.calc.contract import Trial
-from assistant.calc.figures import at_least, at_most, same
+from assistant.calc.figures import at_least, at_most, mean, same
 
 Given = Mapping[str, Any]
 Exact = Mapping[str, Fraction]
@@ -57,14 +58,20 @@ def _caught(of: Exact) -> Exact:
 
 
 def _no_catch_brought_it(given: Given, told: Exact) -> bool:
-    """Whether a rate caught lies outside of what the last catches at one setting weighed."""
+    """Whether a rate caught is no mean of any of the last catches at one setting.
+
+    Some may have been put aside. Of very many it has only to lie within what was weighed.
+    """
     if "caught_rate" not in told or "trials" not in given:
         return False
     last = given["trials"][-1]
     as_set = takewhile(lambda each: same_setting(each, last), reversed(given["trials"]))
     rates = [float(_weighed(each, given) / Fraction(given["ground_covered"])) for each in as_set]
     rate = float(told["caught_rate"])
-    return not (at_least(rate, min(rates)) and at_most(rate, max(rates)))
+    if len(rates) > MEANS_OF:
+        return not (at_least(rate, min(rates)) and at_most(rate, max(rates)))
+    some = (each for many in range(len(rates)) for each in combinations(rates, many + 1))
+    return not any(same(rate, mean(each)) for each in some)
 
 
 def _weighed(trial: Trial, given: Given) -> Fraction:

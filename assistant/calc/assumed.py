@@ -44,3 +44,5 @@ APART = 2
 """Two groups of rows are apart from so many times on what such groups differ by as a rule."""
 KEPT = 64
 """So many rows of catches are kept with what they tell: each row is the beginning of a next."""
+MEANS_OF = 12
+"""Of so many catches every mean is looked at for the one that was told."""

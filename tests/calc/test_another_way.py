@@ -69,11 +69,18 @@ def test_a_fault_in_the_other_way_is_found(
     ("module", "function", "fault"),
     [
         (turned, "mean", lambda right: lambda each: 0.9 * right(each)),
+        (turned, "mean", lambda _: lambda each: 0.4 * max(each) + 0.6 * min(each)),
         (judging, "mean", lambda right: lambda each: 0.9 * right(each)),
         (beliefs, "seed_caught", lambda right: lambda *of: right(*of) / 2.2046),
         (catches, "seed_caught", lambda right: lambda *of: right(*of) / 2.2046),
     ],
-    ids=["mean of a law", "mean of two", "kilos for pounds of a law", "kilos for pounds of one"],
+    ids=[
+        "mean of a law",
+        "between the lowest and the highest",
+        "mean of two",
+        "kilos for pounds of a law",
+        "kilos for pounds of one",
+    ],
 )
 def test_a_fault_before_the_rate_is_found(
     module: ModuleType, function: str, fault: Callable[[Any], Any], monkeypatch: pytest.MonkeyPatch
@@ -82,8 +89,9 @@ def test_a_fault_before_the_rate_is_found(
     monkeypatch.setattr(module, function, fault(getattr(module, function)))
     names = {turned: "judge_opening", beliefs: "judge_opening", judging: "judge", catches: "judge"}
     calculation = CATALOGUE[names[module]]
-    first = calculation.examples[0]
-    assert calculation.differing(first, calculation.run(first)) == ["caught_rate"]
+    two = tuple(Trial(opening=0.014, catch_weight=seed) for seed in (0.25, 0.253))
+    given_ = {**calculation.examples[0], "trials": two}
+    assert calculation.differing(given_, calculation.run(given_)) == ["caught_rate"]
 
 
 WHAT_CAME = st.sampled_from((0.0, 0.02, 0.5, 0.8, 0.99, 1.0, 1.01, 1.3, 20.0))
