@@ -150,6 +150,7 @@ REVISIONS: Mapping[Callable[..., Any], int] = {
     outlets.outlet_groups: 1,
     outlets.outlets_left_open: 1,
     setting.final_setting: 1,
+    setting.mark_by_opening: 1,
     ahead.opening_ahead: 3,
     ahead.opening_ahead_by_all: 2,
     ahead.mark_ahead: 3,

@@ -66,6 +66,7 @@ LEVER: dict[str, Value] = {
     "probe": 0.2,
     "lever_opens": "higher",
 }
+LEVER_FROM_0: dict[str, Value] = {"widest_opening": 0.04, "lever_top": 10.0}
 
 
 def opened(*catches: tuple[float, float]) -> tuple[Trial, ...]:
@@ -226,5 +227,9 @@ EXAMPLES: Mapping[str, tuple[Inputs, ...]] = {
         {"trials": opened((0.014, 0.3))},
         {"trials": marked((4.5, 0.3))},
         {"trials": (Trial(teeth=18.0, catch_weight=0.3),)},
+    ),
+    "mark_by_opening": tuple(
+        {**LEVER_FROM_0, "lever_opens": opens, "trials": opened((0.015, 0.3))}
+        for opens in ("higher", "lower")
     ),
 }

@@ -4,6 +4,7 @@ from dataclasses import dataclass
 
 from assistant.calc.contract import Choice, Count, Length, Mark, Trial
 from assistant.calc.figures import same
+from assistant.calc.lever import upward
 
 OPENED, DOUBLE_RUN = ("fluted", "small_seed"), "double_run"
 """The choices of `feed` that are set by an opening, and that by its sprockets.
@@ -75,3 +76,28 @@ def final_setting(*, trials: tuple[Trial, ...]) -> ByOpening | ByMark | ByTeeth:
     if last.lever_mark is None or last.drive_range is None:
         raise ValueError(last)
     return ByMark(last.lever_mark, last.drive_range)
+
+
+class MarkByOpening:
+    """About where a lever stands."""
+
+    @dataclass(frozen=True, slots=True)
+    class Worked:
+        """On a scale from 0, with marks as far apart as the roller moves."""
+
+        expected_mark: Mark
+
+
+def mark_by_opening(
+    *, trials: tuple[Trial, ...], widest_opening: Length, lever_top: Mark, lever_opens: Choice
+) -> MarkByOpening.Worked:
+    """About the mark of the last catch, by its opening; the lever opens evenly to its widest (m).
+
+    Where a lower number gives more, from the top mark down. A scale may lie by a few mm and need
+    not be even: this finds a gross misreading, no more. Raises ValueError when the last catch has
+    no opening, IndexError without a trial. Common practice, no source.
+    """
+    if trials[-1].opening is None:
+        raise ValueError(trials[-1])
+    mark = lever_top * trials[-1].opening / widest_opening
+    return MarkByOpening.Worked(mark if upward(lever_opens) else lever_top - mark)

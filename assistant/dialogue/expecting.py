@@ -107,13 +107,15 @@ def usual_span(job: Job, at: Situation, fact: Fact, *, together: bool = False) -
 
 
 def near_span(job: Job, at: Situation, fact: Fact) -> Span | None:
-    """So many times under and over the result that the fact should come near to."""
+    """So many times under and over the result that it should come near to, within what can be."""
     near, times = at.known.get(fact.usual_near), known_fact(job, at, fact.usual_times)
     if near is None or times is None or not isinstance(near.value, float):
         return None
     unit = (bare_units(Log(), at, fact) or (fact.metric,))[0]
     middle, by = near.value / float(factor(unit)), float(times.value or 1)  # type: ignore[arg-type]  # a ratio is a number
-    return Span(spell(short(middle / by), unit), spell(short(middle * by), unit))
+    top = most(job, at, fact)
+    upper = min(middle * by, float(top / factor(unit))) if top is not None else middle * by
+    return Span(spell(short(middle / by), unit), spell(short(upper), unit))
 
 
 def short(number: float) -> Fraction:

@@ -11,7 +11,7 @@ from assistant.dialogue.fold import applied
 from assistant.dialogue.foretelling import PREVIEW, effects
 from assistant.dialogue.in_passing import correction
 from assistant.dialogue.job import Job, State
-from assistant.dialogue.log import Changed, Record
+from assistant.dialogue.log import Changed
 from assistant.dialogue.messages import Message, Say, Work
 from assistant.dialogue.outcome import Outcome
 from assistant.dialogue.wording import say
@@ -51,7 +51,6 @@ def as_change(job: Job, state: State, said: str) -> tuple[Message, ...]:
     moment = half_asked.moment if half_asked else None
     if moment is None or moment.kind not in {PREVIEW, UNDER}:
         return ()
-    record: Record = moment.options[0]
-    if moment.kind == UNDER:
-        record = Changed(moment.options[0])
+    # Rows that were made otherwise tell nothing of it.
+    record = Changed(*moment.options) if moment.kind == UNDER else moment.options[0]
     return (Say("\n".join(effects(job, state, (record,)))),)

@@ -8,6 +8,7 @@ from contextlib import suppress
 from dataclasses import dataclass
 from pathlib import Path
 
+from assistant.book.nobook import NoBook
 from assistant.dialogue.messages import Message
 from assistant.dialogue.wording import say
 from assistant.script.facts_file import FactsFile, NotTomlError, read_facts
@@ -15,6 +16,7 @@ from assistant.script.lines import typed_lines
 from assistant.script.report import Refusal, Report
 from assistant.script.run import REFUSED, USAGE, Script
 from assistant.sitting.plain_text import harmless, lines_of
+from assistant.sitting.saved import truthful
 from assistant.sitting.sitting import Sitting
 
 WIDTH = 72
@@ -112,7 +114,8 @@ class Printed:
         library = self.sitting.job.library
         if typed:
             print(f"> {typed}")
-        for message in said:
+        keeps = not isinstance(self.sitting.book, NoBook)
+        for message in truthful(self.sitting, said, keeps=keeps):
             for line in lines_of(library, message, WIDTH):
                 print(line)
         with suppress(OSError):

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 
 from assistant.dialogue.events import Typed
 from assistant.dialogue.messages import Ask, Message, Paused, Trouble
+from assistant.sitting.saved import truthful
 from assistant.sitting.saying import TEACH
 from assistant.sitting.sitting import Sitting
 from assistant.terminal.leaving import INTERRUPTED
@@ -33,7 +34,7 @@ def converse(
         from assistant.dialogue.commands import leave
 
         said = leave(sitting.job, sitting.state).said
-        screen.show(truthful(sitting, said, screen, keeps=keeps))
+        screen.show(truthful(sitting, said, keeps=keeps))
         return INTERRUPTED if isinstance(left, KeyboardInterrupt) else 0
     return 0
 
@@ -45,7 +46,7 @@ def talk(
     again, picture, before = "", list[str](), verdicts(sitting)
     lines, lists, pages = Lines(screen, reader), LineByLine(), Pages(screen)
     while True:
-        told = truthful(sitting, said, screen, keeps=keeps)
+        told = truthful(sitting, said, keeps=keeps)
         due = lists.cut(told, teach=sitting.saying.level == TEACH)
         screen.show(pages.cut(due), picture)
         if sitting.finish or sitting.state.left:
@@ -101,16 +102,6 @@ def worth_mending(said: Sequence[Message]) -> bool:
         case Ask(proposal="", choices=()) | Trouble():
             return bool(codes - NOT_TO_MEND)
     return False
-
-
-def truthful(
-    sitting: Sitting, said: Sequence[Message], screen: Screen, *, keeps: bool
-) -> tuple[Message, ...]:
-    """The messages; "saved" only where something was."""
-    if sitting.kept and keeps:
-        return tuple(said)
-    text = screen.word("leave.nothing" if keeps else "leave.no_book")
-    return tuple(Paused(text) if isinstance(each, Paused) else each for each in said)
 
 
 def show_card(sitting: Sitting, screen: Screen, *, keeps: bool) -> None:

@@ -25,6 +25,8 @@ WEIGHED: Facts = {"catch_weight": "1.39 lb"}
 LITTLE: Facts = {"catch_weight": "0.3 lb"}
 BETWEEN = [{"opening": "5 mm", "catch_weight": f"{each} lb"} for each in (1.36, 1.45, 1.37, 1.46)]
 """Catches after which no mark promises more."""
+NARROW: Facts = {"start_opening": "5 mm", "widest_opening": "12 mm"}
+"""There the mark that is shown as an example is usual."""
 CRANKED: Facts = {**BASE, "method": "crank"}
 STRIP: Facts = {**BASE, "method": "strip", "strip_distance": "150 ft"}
 SPROCKETS: Facts = {
@@ -82,7 +84,7 @@ ROADS: tuple[Facts, ...] = (
     ),
     {**BASE, "wheel_method": "last_time"},
     {**BASE, "trials": [LITTLE], "once_more": "yes"},
-    {**BASE, "start_opening": "5 mm", "tolerance": "1 %", "trials": BETWEEN},
+    {**BASE, **NARROW, "tolerance": "1 %", "trials": BETWEEN},
     {**BASE, "trials": [{"row_weights": "80; 70; 82; 69; 79; 71 g"}], "rows_mended": "as_they_are"},
     {**BASE, "tolerance": "0.5 %", "trials": [{"catch_weight": "1.385 lb"}]},
     {

@@ -11,7 +11,7 @@ from assistant.calc.catches import (
     settings_tried,
 )
 from assistant.calc.contract import Trial
-from assistant.calc.setting import ByMark, ByOpening, final_setting
+from assistant.calc.setting import ByMark, ByOpening, final_setting, mark_by_opening
 from tests.calc.rows import at_marks, at_openings
 
 REPEAT = 0.025
@@ -129,3 +129,18 @@ def test_the_final_setting_is_that_of_the_last_catch() -> None:
 def test_a_mark_without_its_range_is_no_setting(trial: Trial) -> None:
     with pytest.raises(ValueError, match="Trial"):
         final_setting(trials=(trial,))
+
+
+@pytest.mark.parametrize(("opens", "mark"), [("higher", 3.75), ("lower", 6.25)])
+def test_about_where_a_lever_stands_at_the_last_opening(opens: str, mark: float) -> None:
+    """15 of 40 mm, with mark 10 at one end: 10 x 15 / 40 = 3.75; from the other end 10 - 3.75."""
+    trials = at_openings((14.0, 0.3), (15.0, 0.31))
+    lever = {"widest_opening": 0.04, "lever_top": 10.0}
+    found = mark_by_opening(trials=trials, lever_opens=opens, **lever)
+    assert found.expected_mark == pytest.approx(mark)
+
+
+def test_a_mark_has_no_opening_to_tell_another_mark_by() -> None:
+    lever = {"widest_opening": 0.04, "lever_top": 10.0}
+    with pytest.raises(ValueError, match="Trial"):
+        mark_by_opening(trials=at_marks((4.0, 0.3)), lever_opens="higher", **lever)

@@ -98,6 +98,29 @@ def test_what_is_supposed_of_a_question_is_what_its_answer_then_tells() -> None:
     assert checked >= 4
 
 
+UNDER = [
+    ("what if 60 turns", "change turns 60", "The catch should weigh: from 1.40 lb to 2.81 lb."),
+    ("what if I had 8 rows?", "change rows caught 8", "should weigh: from 1.40 lb to 1.87 lb."),
+]
+
+
+@pytest.mark.parametrize(("supposed", "changed", "told"), UNDER)
+def test_catches_that_were_made_otherwise_tell_nothing_of_what_is_supposed(
+    supposed: str, changed: str, told: str
+) -> None:
+    caught = [state for state in OPEN if state.situation.rows.get("trials")]
+    assert caught
+    for state in caught:
+        _, (first, *_) = heard(state, supposed)
+        asked, _ = heard(state, changed)
+        _, (dropped,) = heard(asked, "2")
+        assert isinstance(first, Say)
+        assert isinstance(dropped, Offer)
+        assert first.text == dropped.text
+        assert told in first.text
+        assert "The drill drops: " not in first.text
+
+
 def test_an_answer_is_an_answer_although_it_looks_asked() -> None:
     at_rows = next(s for s in OPEN if "row_count" in s.situation.open.facts)  # type: ignore[union-attr]  # open by OPEN
     _, reply = advance(calibrate(), at_rows, Typed("24 at 7.5?"))

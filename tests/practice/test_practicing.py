@@ -9,6 +9,7 @@ from pathlib import Path
 import pytest
 
 from assistant.book.nobook import NoBook
+from assistant.cli import main
 from assistant.dialogue.events import Typed
 from assistant.dialogue.messages import Ask, Say
 from assistant.practice.practicing import JOB, Practice, at_the_catch, begun
@@ -228,3 +229,16 @@ def test_no_book_is_made(tmp_path: Path) -> None:
     assert "PRACTICE: This is the practice drill." in done.stdout
     assert "drillside practice --level 1 --seed 7" in done.stdout
     assert not book.exists()
+
+
+def test_who_leaves_is_told_of_no_job_that_waits(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    lines = tmp_path / "lines.txt"
+    lines.write_text("9 lb\npause\n", encoding="utf-8")
+    assert main(["practice", "--trials", "--seed", "7", "--answers", str(lines)]) == 0
+    told = " ".join(capsys.readouterr().out.split())
+    assert "To look for it: type pause, then drillside fault." in told
+    assert "> pause No book was open, so nothing is kept." in told
+    assert "waits" not in told
+    assert "resume" not in told

@@ -22,3 +22,12 @@ def final_setting(of: Given) -> Exact:
         "final_lever_mark": last.lever_mark,
         "final_range": last.drive_range,
     }
+
+
+def mark_by_opening(of: Given) -> Exact:
+    opening = of["trials"][-1].opening
+    if opening is None:
+        raise ValueError(of)
+    open_by = opening / of["widest_opening"]
+    share = open_by if of["lever_opens"] == "higher" else 1 - open_by
+    return {"expected_mark": share * of["lever_top"]}
