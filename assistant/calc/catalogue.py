@@ -91,7 +91,7 @@ REVISIONS: Mapping[Callable[..., Any], int] = {
     outlook.catches_expected: 2,
     plan.ground: 1,
     plan.expected_catch: 1,
-    plan.expected_reading: 1,
+    plan.expected_reading: 2,
     plan.enough_to_weigh: 1,
     judging.judge: 1,
     judging.catches_apart: 1,

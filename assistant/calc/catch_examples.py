@@ -96,7 +96,10 @@ EXAMPLES: Mapping[str, tuple[Inputs, ...]] = {
     ),
     "ground": ({"rows_caught": 6.0, "turns": 30.0, **GROUND},),
     "expected_catch": ({"bulk_rate": 0.009, "ground_covered": 68.0, "rows_caught": 6.0},),
-    "expected_reading": ({"target_catch": 0.3, "tare": 0.1, "tolerance": 0.05},),
+    "expected_reading": (
+        {"target_catch": 0.3, "tare": 0.1, "tolerance": 0.05, "scale_step": 0.002},
+        {"target_catch": 0.3, "tare": 0.1, "tolerance": 0.05, "scale_step": 0.15},
+    ),
     "enough_to_weigh": (
         {**WEIGHABLE, "target_catch": 0.3, "scale_step": 0.001},
         {**WEIGHABLE, "target_catch": 0.3, "scale_step": 0.001, "turns": 10.0},

@@ -17,7 +17,7 @@ from assistant.calc.contract import (
     Share,
     Turns,
 )
-from assistant.calc.figures import at_least, up_to_step
+from assistant.calc.figures import at_least, down_to_step, up_to_step
 
 
 class DriveRows:
@@ -204,14 +204,22 @@ def expected_catch(
     return ExpectedCatch.Worked(target_catch, target_catch / rows_caught)
 
 
-def expected_reading(*, target_catch: Mass, tare: Mass, tolerance: Share) -> ExpectedReading.Worked:
+def expected_reading(
+    *, target_catch: Mass, tare: Mass, tolerance: Share, scale_step: Mass
+) -> ExpectedReading.Worked:
     """What the scale should show with the tub on, in kg, and the range that is near enough.
 
-    The tolerance is of the seed alone, between 0 and 1. Common practice, no source.
+    The tolerance is of the seed alone, between 0 and 1. Its ends are steps that the scale shows
+    (kg, more than 0), the low one up and the high one down, so that each of them is near enough;
+    where no step lies between, they are left as they are. Common practice, no source.
     """
     miss = target_catch * tolerance
     reading = target_catch + tare
-    return ExpectedReading.Worked(reading, reading - miss, reading + miss)
+    low, high = reading - miss, reading + miss
+    lowest, highest = up_to_step(low, scale_step), down_to_step(high, scale_step)
+    if at_least(highest, lowest):
+        low, high = lowest, highest
+    return ExpectedReading.Worked(reading, low, high)
 
 
 def enough_to_weigh(

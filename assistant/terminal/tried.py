@@ -8,7 +8,7 @@ from typing import Any
 from assistant.calc.catches import Scale, seed_caught
 from assistant.calc.contract import Trial
 from assistant.dialogue.situation import Known, Row
-from assistant.dialogue.wording import shown_value
+from assistant.dialogue.wording import shown as shown_as
 from assistant.sitting.sitting import Sitting
 
 SETTINGS = {"opening": "next_opening", "lever_mark": "next_lever_mark"}
@@ -40,7 +40,7 @@ def tried_lines(sitting: Sitting, prefix: str, columns: int) -> list[str]:
         match [known.get(joined(prefix, each)) for each in (following, TARGET)]:
             case [Known(float(to_set)), Known(float(target))]:
                 settings = tried(sitting, prefix, name)[-MOST:]
-                rows = lines_of(sitting, prefix, name, settings, to_set)
+                rows = lines_of(sitting, prefix, following, settings, to_set)
                 if len(rows) > len(settings) >= FEWEST:
                     return chart(rows, target, columns, sitting.job.word("picture.tried"))
     return []
@@ -97,12 +97,15 @@ Line = tuple[str, tuple[float, ...], str]
 
 
 def lines_of(
-    sitting: Sitting, prefix: str, name: str, settings: list[Tried], to_set: float
+    sitting: Sitting, prefix: str, following: str, settings: list[Tried], to_set: float
 ) -> list[Line]:
-    """The lines, lowest setting first; the next one has none of its own where it was tried."""
+    """The lines, lowest setting first; the next one has none of its own where it was tried.
+
+    Each setting is shown as `following` is, the fact that says what to set.
+    """
     rows = {each.setting: (each.weights, each.last) for each in settings}
     rows.setdefault(to_set, ((), sitting.job.word("picture.next")))
-    return [(shown(sitting, joined(prefix, name), at), *rows[at]) for at in sorted(rows)]
+    return [(shown(sitting, joined(prefix, following), at), *rows[at]) for at in sorted(rows)]
 
 
 def chart(rows: list[Line], target: float, columns: int, legend: str) -> list[str]:
@@ -139,9 +142,9 @@ def dots(weights: tuple[float, ...], target: float, span: tuple[float, float], r
 
 
 def shown(sitting: Sitting, name: str, value: float) -> str:
-    """A value as its fact is shown."""
+    """A value as its fact is shown where it was worked out."""
     state = sitting.state
-    return shown_value(state.log, state.situation, sitting.job.fact(name), value)
+    return shown_as(sitting.job, state.log, state.situation, sitting.job.fact(name), Known(value))
 
 
 def joined(prefix: str, name: str) -> str:

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import random
 from collections.abc import Callable
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from functools import cache
 
@@ -16,8 +16,11 @@ import pytest
 from assistant.answers.expect import Expect, Refusal, Settled, Unusual
 from assistant.answers.rank import settled
 from assistant.answers.slips import judge
+from assistant.dialogue.expecting import expect as expect_here
 from assistant.quantities.settled import decimal, exact, si_value, spell
 from tests.answers import questions as q
+from tests.stories.play import calibrate, played
+from tests.stories.story import FOLDER, read_story
 
 VALUES, RIGHT_AT_LEAST = 500, Fraction(4, 5)
 QUESTIONS = (
@@ -102,21 +105,60 @@ AMBIGUOUS = {"two digits swapped", "half across the wheel"}
 """Slips that a lost point or another unit explains as well: 13 in may be 130 in."""
 
 
+def is_among_usual(expect: Expect, typed: str) -> bool:
+    """Whether what was typed is usual: then no rule can tell a slip from what is meant."""
+    assert expect.usual_least
+    assert expect.usual_most
+    return expect.usual_least <= exact(expect.kind, typed) <= expect.usual_most
+
+
+HIDDEN = {"centimeters for inches": 30, "two digits swapped": 43, "across the wheel": 13}
+"""Of 100 such slips so many stay among the usual values, as measured; of all others none."""
+
+
+@dataclass(frozen=True, slots=True)
+class Seen:
+    """What came of slips: how many stay hidden, how many do not, and of those what is done."""
+
+    hidden: int
+    shown: int
+    noticed: int
+    right: int
+
+
 @cache
-def right_first(slip: str) -> Fraction:
-    """The share of 500 such slips for which what was meant is offered."""
+def seen(slip: str) -> Seen:
+    """What is done about 500 such slips that leave the usual range."""
     chance = random.Random(slip)
-    right = asked = 0
-    while asked < VALUES:
+    hidden = shown = noticed = right = 0
+    while shown < VALUES:
         expect, number, unit = drawn(chance)
         typed = SLIPS[slip](expect, number, unit)
-        judged = judge(expect, settled(expect, typed)) if typed else None
-        if judged is None:  # a slip that stays among the usual can't be seen
+        if typed is None:
             continue
-        asked += 1
+        judged = judge(expect, settled(expect, typed))
+        if is_among_usual(expect, typed):
+            hidden += 1
+            continue
+        shown += 1
+        noticed += judged is not None
         likely, meant = offered(judged), exact(expect.kind, spell(number, unit))
         right += likely is not None and is_meant(slip, exact(expect.kind, likely), meant)
-    return Fraction(right, asked)
+    return Seen(hidden, shown, noticed, right)
+
+
+def right_first(slip: str) -> Fraction:
+    """The share of slips that leave the usual range for which what was meant is offered."""
+    return Fraction(seen(slip).right, seen(slip).shown)
+
+
+@pytest.mark.parametrize("slip", SLIPS)
+def test_each_slip_that_leaves_the_usual_range_is_noticed_and_no_more_stay_in_it_than_told(
+    slip: str,
+) -> None:
+    of = seen(slip)
+    assert of.noticed == of.shown
+    assert round(100 * of.hidden / (of.hidden + of.shown)) == HIDDEN.get(slip, 0)
 
 
 @pytest.mark.parametrize("slip", sorted(SLIPS.keys() - AMBIGUOUS))
@@ -140,23 +182,60 @@ MEANT_IN = {
 """What is typed where a scale of pounds is asked, of a weight that was meant in pounds."""
 
 
+TARGET = 1.40324
+"""What the catch of `fluted_pounds.txt` should weigh, in lb; worked by hand there."""
+POUND = 0.45359237
+CATCHES = 2000
+HIDDEN_CATCHES = {"kilos": 36}
+"""Of 100 such slips so many stay among the usual catches, as measured; of all others none."""
+
+
+@cache
+def at_catch() -> Expect:
+    """The weight that is asked for in that story."""
+    at = played(read_story(FOLDER / "fluted_pounds.txt")).states[16]
+    return expect_here(calibrate(), at.log, at.situation, "catch").variants[0]
+
+
 @pytest.mark.parametrize("slip", MEANT_IN)
 def test_a_catch_in_another_unit_or_with_its_point_lost_is_offered_as_it_was_meant(
     slip: str,
 ) -> None:
-    """A catch that lies about the expected one, 1.40 lb: within 1 in 100 of what was meant."""
-    catch = q.usual(replace(q.CATCH, decimal=True), "0.47 lb", "4.2 lb")
-    chance, right, asked = random.Random(slip), 0, 0
-    while asked < VALUES:
-        meant = round(1.40 * chance.lognormvariate(0, 0.3), 2)
-        judged = judge(catch, settled(catch, MEANT_IN[slip](meant)))
-        if judged is not None:
-            asked += 1
-            likely = offered(judged)
-            pounds = float(exact("mass", likely)) / 0.45359237 if likely else 0
-            right += abs(pounds / meant - 1) < 0.02
-    print(slip, right / asked)
-    assert Fraction(right, asked) >= RIGHT_AT_LEAST
+    """To within 2 in 100 of what was meant, in usual catches that scatter by 30 in 100.
+
+    A catch may truly be half or twice of what is expected. A slip that stays between them can't be
+    told from such a catch: so it is with kilos typed for pounds where the catch is 10 in 100 too
+    heavy or more, 36 in 100 of these. Every other slip is noticed.
+    """
+    catch, chance, right, hidden, shown = at_catch(), random.Random(slip), 0, 0, 0
+    while hidden + shown < CATCHES:
+        meant = round(TARGET * chance.lognormvariate(0, 0.3), 2)
+        if not is_among_usual(catch, f"{meant} lb"):  # it would be asked about as it stands
+            continue
+        typed = MEANT_IN[slip](meant)
+        judged = judge(catch, settled(catch, typed))
+        if is_among_usual(catch, typed):
+            hidden += 1
+            continue
+        assert judged is not None
+        shown += 1
+        likely = offered(judged)
+        pounds = float(exact("mass", likely)) / POUND if likely else 0
+        right += abs(pounds / meant - 1) < 0.02
+    assert round(100 * hidden / CATCHES) == HIDDEN_CATCHES.get(slip, 0)
+    assert Fraction(right, shown) >= RIGHT_AT_LEAST
+
+
+@pytest.mark.parametrize("off", range(-9, 11))
+@pytest.mark.parametrize(("asked", "typed"), [("lb", "kg"), ("kg", "lb")])
+def test_a_catch_near_its_target_in_the_other_unit_is_noticed_and_put_right(
+    asked: str, typed: str, off: int
+) -> None:
+    """One is 2.205 times the other: 9 in 100 too light or 10 too heavy, it still is over twice."""
+    catch = replace(at_catch(), bare=(asked,))
+    number = Fraction(f"{TARGET * (1 + off / 100) * {'lb': 1, 'kg': POUND}[typed]:.2f}")
+    judged = judge(catch, settled(catch, spell(number, asked)))
+    assert offered(judged) == spell(number, typed)
 
 
 def test_nothing_is_offered_in_place_of_a_usual_value() -> None:
@@ -167,8 +246,7 @@ def test_nothing_is_offered_in_place_of_a_usual_value() -> None:
 
 
 def test_a_scale_shows_hundredths_so_the_point_may_have_slipped_there() -> None:
-    catch = q.usual(replace(q.CATCH, decimal=True), "0.47 lb", "4.2 lb")
-    found = judge(catch, settled(catch, "18.4 lb"))
+    found = judge(at_catch(), settled(at_catch(), "18.4 lb"))
     assert isinstance(found, Unusual)
     assert found.likely is not None
     assert found.likely.settled == "1.84 lb"

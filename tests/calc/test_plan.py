@@ -154,11 +154,35 @@ def test_ground_doubles_with_each_of_its_four_factors(one: float, other: float, 
     assert twice == pytest.approx(2 * once, rel=EXACT)
 
 
+def reading(**of: float) -> tuple[float, float, float]:
+    """What the scale should show, and the lowest and highest that are near enough, in grams."""
+    told = {"target_catch": 2.0, "tare": 0.5, "tolerance": 0.05, "scale_step": 0.001}
+    found = plan.expected_reading(**(told | of))
+    kilos = (found.expected_reading, found.reading_low, found.reading_high)
+    return kilos[0] * 1000, kilos[1] * 1000, kilos[2] * 1000
+
+
 def test_the_reading_has_the_tub_in_it_and_the_tolerance_has_not() -> None:
-    found = plan.expected_reading(target_catch=2.0, tare=0.5, tolerance=0.05)
-    assert found.expected_reading == pytest.approx(2.5, rel=EXACT)
-    assert found.reading_low == pytest.approx(2.4, rel=EXACT)
-    assert found.reading_high == pytest.approx(2.6, rel=EXACT)
+    assert reading() == pytest.approx((2500, 2400, 2600), rel=EXACT)
+
+
+@pytest.mark.parametrize(
+    ("target", "tub", "step", "low", "high"),
+    [
+        # 944 g, 5 in 100 of it 47.2 g: 896.8 to 991.2 g; a scale of 5 g shows 900 to 990 there.
+        (944, 0, 5, 900, 990),
+        (944, 3, 5, 900, 990),  # 899.8 to 994.2 g
+        (1000, 0, 5, 950, 1050),  # ends that are steps stay
+        (944, 0, 50, 900, 950),  # the step above 950, 1,000, is over 991.2
+        (944, 0, 300, 900, 900),  # one step is all that is near enough
+        (944, 0, 400, 896.8, 991.2),  # 800 and 1,200 are not: no step is
+    ],
+)
+def test_the_ends_of_what_is_near_enough_are_steps_of_the_scale_that_are_near_enough(
+    target: float, tub: float, step: float, low: float, high: float
+) -> None:
+    of = {"target_catch": target / 1000, "tare": tub / 1000, "scale_step": step / 1000}
+    assert reading(**of) == pytest.approx((target + tub, low, high), rel=EXACT)
 
 
 @pytest.mark.parametrize(

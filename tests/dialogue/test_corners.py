@@ -35,6 +35,13 @@ def mid_trials() -> State:
     return played(read_story(FOLDER / "fluted_pounds.txt")).states[16]
 
 
+@pytest.mark.parametrize(("told", "asked"), [("0.09", False), ("0.07", True)])
+def test_a_row_may_be_further_off_than_a_whole_catch(told: str, asked: bool) -> None:
+    """0.234 lb a row: 0.09 lb is under half of it and over a third, as where it is half plugged."""
+    _, reply = advance(calibrate(), mid_trials(), Typed(f"0.23 0.24 {told} 0.23 0.22 0.24"))
+    assert any(isinstance(each, Offer) for each in reply.messages) is asked
+
+
 @pytest.mark.parametrize(("told", "ends"), [("108", "366 to 3296"), ("60 280 270 275", "91.5 to")])
 def test_seeds_of_all_rows_in_one_figure_are_asked_about_as_all(told: str, ends: str) -> None:
     """274.5 seeds a row: three times under and over it, and four rows of that."""

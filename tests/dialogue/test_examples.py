@@ -12,10 +12,10 @@ from tests.stories.story import FOLDER, read_story
 
 @pytest.mark.parametrize(
     ("story", "example"),
-    [("fluted_pounds", "0.62 lb"), ("metric_throughout", "281 g"), ("demo_first_timer", "281 g")],
+    [("fluted_pounds", "1.12 lb"), ("metric_throughout", "508 g"), ("demo_first_timer", "508 g")],
 )
 def test_a_weight_is_shown_as_the_scale_shows_it(story: str, example: str) -> None:
-    """0.62 lb x 453.59237 = 281.2 g."""
+    """1.12 lb x 453.59237 = 508.02 g."""
     told = played(read_story(FOLDER / f"{story}.txt"))
     asked = [s for s in told.states if (at := s.situation.open) and "catch" in at.facts]
     for line in ("a lot of it", "help"):

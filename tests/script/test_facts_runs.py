@@ -383,8 +383,8 @@ def test_a_limit_is_changed_and_its_half_follows() -> None:
     assert "tolerance" not in at_first
     ran = run({**BASE, "tolerance": "3 %"})
     assert ran.value("tolerance") == pytest.approx(0.03)
-    low = ran.value("target_catch") * 0.97
-    assert ran.value("reading_low") == pytest.approx(low)
+    # 97 % of 1.4032 lb is 1.3611 lb; the scale of 0.01 lb shows 1.37 lb next
+    assert ran.value("reading_low") == pytest.approx(1.37 * 0.45359237)
     # 1.39 and 1.41 lb differ by 1.43 % of their mean: more than 1 %, less than 1.5 %
     assert run({**CUP, "tolerance": "3 %"}).data["outcome"] == "proven"
     assert run({**CUP, "tolerance": "2 %"}).data["outcome"] == "spread"

@@ -10,13 +10,14 @@ from hypothesis import strategies as st
 
 from assistant.dialogue.messages import Ask, Say
 from assistant.dialogue.situation import Known, Row
+from assistant.dialogue.wording import shown_fact
 from assistant.sitting.sitting import Sitting
 from assistant.terminal.pictures import MOST_LINES, drawn
 from assistant.terminal.tried import dots, tried_lines
 from tests.stories.play import Played, play
 from tests.stories.story import FOLDER, read_story
 from tests.terminal.small import screen
-from tests.terminal.test_pictures import judged, weighed
+from tests.terminal.test_pictures import calibrate, judged, weighed
 
 GRAM, MM = 0.001, 0.001
 LEGEND = "o caught, | target, next: to set"
@@ -89,16 +90,43 @@ def test_a_tub_on_the_scale_is_taken_off_and_rows_are_added_up() -> None:
     assert lines[2].endswith("1.54 lb")  # 700 g
 
 
-def test_a_catch_in_another_drive_range_is_left_out() -> None:
-    def mark(at: float, grams: float, drive: str) -> Row:
-        marked = {"lever_mark": Known(at), "drive_range": Known(drive)}
-        return {**marked, "catch_weight": Known(grams * GRAM)}
+def at_mark(at: float, grams: float, drive: str = "low") -> Row:
+    """A catch at a mark of the lever, in a drive range."""
+    marked = {"lever_mark": Known(at), "drive_range": Known(drive)}
+    return {**marked, "catch_weight": Known(grams * GRAM)}
 
-    sitting = sought(
-        mark(9.0, 300, "low"), mark(4.0, 500, "high"), mark(6.0, 700, "high"), following=1
-    )
+
+def sought_mark(*catches: Row, following: float) -> Sitting:
+    """A conversation with these catches and the next mark."""
+    sitting = sought(*catches, following=1)
     del sitting.state.situation.known["next_opening"]
-    sitting.state.situation.known["next_lever_mark"] = Known(5.0)
+    sitting.state.situation.known["next_lever_mark"] = Known(following)
+    return sitting
+
+
+def test_a_setting_keeps_all_its_digits_as_where_one_is_told_to_set_it() -> None:
+    openings = middle(sought(at_opening(12, 500), at_opening(16.75, 700), following=14.25))
+    assert [line[:8].strip() for line in openings[:3]] == ["12 mm", "14.25 mm", "16.75 mm"]
+    assert max(map(len, openings)) <= 40
+    marks = middle(sought_mark(at_mark(12.0, 500), at_mark(16.75, 700), following=14.25))
+    assert [line.split()[0] for line in marks[:3]] == ["12", "14.25", "16.75"]
+
+
+@pytest.mark.parametrize(
+    ("name", "value", "told"),
+    [("next_opening", 16.75 * MM, "16.75 mm"), ("next_lever_mark", 16.75, "16.75")],
+)
+def test_where_one_is_told_to_set_it_it_stands_with_the_same_digits(
+    name: str, value: float, told: str
+) -> None:
+    state, job = sought(following=16).state, calibrate()
+    state.situation.known[name] = Known(value)
+    assert shown_fact(job, state.log, state.situation, name) == told
+
+
+def test_a_catch_in_another_drive_range_is_left_out() -> None:
+    catches = (at_mark(9.0, 300), at_mark(4.0, 500, "high"), at_mark(6.0, 700, "high"))
+    sitting = sought_mark(*catches, following=5.0)
     assert [line.split()[0] for line in middle(sitting)[:-1]] == ["4", "5", "6"]
 
 

@@ -1,7 +1,7 @@
 """The plan of a catch once more: its rows, its turns, its ground, its weight."""
 
 from fractions import Fraction
-from math import ceil
+from math import ceil, floor
 
 from tests.calc.second.exact import DUST, Exact, Given, not_under
 
@@ -27,11 +27,11 @@ def expected_catch(of: Given) -> Exact:
 def expected_reading(of: Given) -> Exact:
     near = of["target_catch"] * of["tolerance"]
     middle = of["target_catch"] + of["tare"]
-    return {
-        "expected_reading": middle,
-        "reading_low": middle - near,
-        "reading_high": middle + near,
-    }
+    low, high = middle - near, middle + near
+    first, last = up(low / of["scale_step"]), floor(high / of["scale_step"] * (1 + DUST))
+    if first <= last:
+        low, high = first * of["scale_step"], last * of["scale_step"]
+    return {"expected_reading": middle, "reading_low": low, "reading_high": high}
 
 
 def enough_to_weigh(of: Given) -> Exact:
