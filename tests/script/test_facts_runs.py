@@ -42,7 +42,7 @@ def test_the_order_of_a_file_does_not_matter() -> None:
         (({"catch_weight": "1.7 lb"},), "heavy"),
         ((ON_TARGET,), "on_target"),
         (({"catch_weight": "0 lb"},), "nothing_caught"),
-        ((ON_TARGET, {"catch_weight": "1.75 lb"}), "spread"),
+        ((ON_TARGET, {"catch_weight": "1.75 lb"}), "put_aside"),
         ((ON_TARGET, {"catch_weight": "1.49 lb"}), "near_heavy"),
         (({"catch_weight": "1.335 lb"},), "near_light"),
     ],
