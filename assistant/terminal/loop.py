@@ -13,7 +13,7 @@ from assistant.terminal.leaving import INTERRUPTED
 from assistant.terminal.line_by_line import LineByLine
 from assistant.terminal.paging import Pages
 from assistant.terminal.pasting import Lines
-from assistant.terminal.pictures import drawn, verdicts
+from assistant.terminal.pictures import both_drawn, verdicts
 from assistant.terminal.reading import Reader
 from assistant.terminal.screen import Screen
 
@@ -43,12 +43,12 @@ def talk(
     sitting: Sitting, said: Sequence[Message], screen: Screen, reader: Reader, *, keeps: bool
 ) -> None:
     """Question and answer, one after the other."""
-    again, picture, before = "", list[str](), verdicts(sitting)
+    again, pictures, before = "", list[list[str]](), verdicts(sitting)
     lines, lists, pages = Lines(screen, reader), LineByLine(), Pages(screen)
     while True:
         told = truthful(sitting, said, keeps=keeps)
         due = lists.cut(told, teach=sitting.saying.level == TEACH)
-        screen.show(pages.cut(due), picture)
+        screen.show(pages.cut(due), *pictures)
         if sitting.finish or sitting.state.left:
             show_card(sitting, screen, keeps=keeps)
             return
@@ -66,7 +66,7 @@ def talk(
         if keeps:
             keep_misread(sitting, line, said)
         again = line if worth_mending(said) else ""
-        picture = [] if screen.plain else drawn(sitting, before, colour=screen.colour)
+        pictures = [] if screen.plain else both_drawn(sitting, before, colour=screen.colour)
         before = verdicts(sitting)
 
 

@@ -50,19 +50,26 @@ def verdicts(sitting: Sitting) -> dict[str, Verdict]:
     return found
 
 
-def drawn(sitting: Sitting, before: Mapping[str, Verdict], *, colour: bool) -> list[str]:
+def drawn(
+    sitting: Sitting, before: Mapping[str, Verdict], *, colour: bool, settings: bool = True
+) -> list[str]:
     """The pictures for a catch that was judged since `before`, as lines; empty when none was.
 
-    Where settings are drawn against weight, that picture shows light and heavy too.
+    Where `settings` are drawn against weight, that picture shows light and heavy too.
     """
     new = [prefix for prefix, verdict in verdicts(sitting).items() if before.get(prefix) != verdict]
     if not new:
         return []
     bars_of_rows = list(rows_picture(sitting, new[-1]))
-    settings = tried_lines(sitting, new[-1], min(width(), WIDEST))
-    if settings and len(bars_of_rows) + len(settings) <= MOST_LINES:
-        return [*(rendered(bars_of_rows, colour=colour) if bars_of_rows else ()), *settings]
+    tried = tried_lines(sitting, new[-1], min(width(), WIDEST)) if settings else []
+    if tried and len(bars_of_rows) + len(tried) <= MOST_LINES:
+        return [*(rendered(bars_of_rows, colour=colour) if bars_of_rows else ()), *tried]
     return rendered([*bars_of_rows, *catch_picture(sitting, new[-1])], colour=colour)
+
+
+def both_drawn(sitting: Sitting, before: Mapping[str, Verdict], *, colour: bool) -> list[list[str]]:
+    """The same with settings and, for a screen with no room for that, without."""
+    return [drawn(sitting, before, colour=colour, settings=each) for each in (True, False)]
 
 
 def rendered(texts: Sequence[Text], *, colour: bool) -> list[str]:

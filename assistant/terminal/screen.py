@@ -73,13 +73,13 @@ class Screen:
     begun: bool = False
     question: list[str] = field(default_factory=list)
 
-    def show(self, messages: Sequence[Message], picture: Sequence[str] = ()) -> None:
+    def show(self, messages: Sequence[Message], *pictures: Sequence[str]) -> None:
         """Write messages; a picture comes before the first that is set apart.
 
-        It is left out where it would push words off the screen.
+        It is the first that pushes no words off the screen.
         """
-        if picture and self.rows(messages) + len(picture) + GAPS > height():
-            picture = ()
+        room = height() - self.rows(messages) - GAPS
+        picture = next((each for each in pictures if len(each) <= room), ())
         lines: list[str] = []
         drawn = False
         last = 0

@@ -115,10 +115,10 @@ class Noting(Screen):
 
     shown: list[Message] = field(default_factory=list)
 
-    def show(self, messages: Sequence[Message], picture: Sequence[str] = ()) -> None:
+    def show(self, messages: Sequence[Message], *pictures: Sequence[str]) -> None:
         """Write messages."""
         self.shown += messages
-        super(Noting, self).show(messages, picture)
+        super(Noting, self).show(messages, *pictures)
 
 
 class Listener(PlainReader):

@@ -199,6 +199,15 @@ def test_a_picture_that_would_push_words_off_the_screen_is_left_out(
     assert out.endswith("How many tubs?\n")
 
 
+@pytest.mark.parametrize(("lines", "signs"), [(9, "####"), (8, "##"), (6, "")])
+def test_a_smaller_picture_stands_where_there_is_no_room_for_the_larger(
+    lines: int, signs: str, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    monkeypatch.setenv("LINES", str(lines))
+    screen().show([Say("Too light."), Ask("How many tubs?", ("tubs",))], ["#"] * 4, ["#"] * 2)
+    assert capsys.readouterr().out.count("#") == len(signs)
+
+
 def test_a_count_stands_there_as_seeds() -> None:
     story = read_story(FOLDER / "counted.txt")
     moves = (*story.moves[:-6], (">", "248 255 251 246"), (">", "300 300 302 298"))
