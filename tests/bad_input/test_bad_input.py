@@ -154,8 +154,8 @@ READ = [
     ("primes", TURN, "6′ 9 1⁄2″", "distance_per_turn", "81.5 in"),
     ("wide digits", TURN, "８１．５ in", "distance_per_turn", "81.5 in"),
     ("a space that does not break", TURN, "81.5\u00a0in", "distance_per_turn", "81.5 in"),
-    ("a weight with its tub and without", LAP, "2.1 full 1.4 empty", "catch", "0.7 lb"),
-    ("the tub first", LAP, "1.4 empty 2.1 full", "catch", "0.7 lb"),
+    ("a weight with its tub and without", LAP, "2.5 full 1.4 empty", "catch", "1.1 lb"),
+    ("the tub first", LAP, "1.4 empty 2.5 full", "catch", "1.1 lb"),
 ]
 
 

@@ -235,7 +235,7 @@ def test_who_leaves_is_told_of_no_job_that_waits(
     tmp_path: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
     lines = tmp_path / "lines.txt"
-    lines.write_text("9 lb\npause\n", encoding="utf-8")
+    lines.write_text("9 lb\nyes\npause\n", encoding="utf-8")
     assert main(["practice", "--trials", "--seed", "7", "--answers", str(lines)]) == 0
     told = " ".join(capsys.readouterr().out.split())
     assert "To look for it: type pause, then drillside fault." in told
