@@ -158,7 +158,8 @@ def _again(before: Heard, made: int, case: Case) -> bool:
     if not before.stay or before.odd:
         return False
     opening = before.stay[-1].opening
-    return sets_again(next_plan(before.beliefs, opening, made, case), opening, before, case)
+    plan = next_plan(before.beliefs, opening, made, case)
+    return sets_again(plan, opening, before.beliefs, case)
 
 
 def _after(beliefs: Sequence[Belief], told: Told) -> list[Belief]:
@@ -213,10 +214,10 @@ def next_plan(beliefs: Sequence[Belief], opening: float, made: int, case: Case) 
     return plan
 
 
-def sets_again(plan: Plan, opening: float, tells: Heard, case: Case) -> bool:
+def sets_again(plan: Plan, opening: float, beliefs: Sequence[Belief], case: Case) -> bool:
     """Whether a plan is to back off, and to set the same opening (mm) again."""
     again = plan.set_anew and not plan.near and same(plan.opening, opening)
-    return again and not past(plan, tells.beliefs, case)
+    return again and not past(plan, beliefs, case)
 
 
 def past(plan: Plan, beliefs: Sequence[Belief], case: Case) -> int:

@@ -187,7 +187,7 @@ def _judged(tried: Tried, target_rate: Rate) -> Judged:
         return Sure.OnTarget(*found, told, sure_within(beliefs, wanted.sure))
     if not plan.set_anew:
         return NotSure(*found)
-    if sets_again(plan, tried.present, tried.heard, tried.case):
+    if sets_again(plan, tried.present, beliefs, tried.case):
         return Sure.SameMark(*found)
     if (1 - share if tried.here else plan.opening - tried.present) > 0:
         return Sure.NearLight(*found, told) if near else Light(*found)

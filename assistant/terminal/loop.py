@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 
 from assistant.dialogue.events import Typed
 from assistant.dialogue.messages import Ask, Message, Paused, Trouble
@@ -43,12 +43,13 @@ def talk(
     sitting: Sitting, said: Sequence[Message], screen: Screen, reader: Reader, *, keeps: bool
 ) -> None:
     """Question and answer, one after the other."""
-    again, pictures, before = "", list[list[str]](), verdicts(sitting)
+    pictures: Iterable[list[str]] = ()
+    again, before = "", verdicts(sitting)
     lines, lists, pages = Lines(screen, reader), LineByLine(), Pages(screen)
     while True:
         told = truthful(sitting, said, keeps=keeps)
         due = lists.cut(told, teach=sitting.saying.level == TEACH)
-        screen.show(pages.cut(due), *pictures)
+        screen.show(pages.cut(due), pictures)
         if sitting.finish or sitting.state.left:
             show_card(sitting, screen, keeps=keeps)
             return
@@ -66,7 +67,7 @@ def talk(
         if keeps:
             keep_misread(sitting, line, said)
         again = line if worth_mending(said) else ""
-        pictures = [] if screen.plain else both_drawn(sitting, before, colour=screen.colour)
+        pictures = () if screen.plain else both_drawn(sitting, before, colour=screen.colour)
         before = verdicts(sitting)
 
 

@@ -67,9 +67,11 @@ def drawn(
     return rendered([*bars_of_rows, *catch_picture(sitting, new[-1])], colour=colour)
 
 
-def both_drawn(sitting: Sitting, before: Mapping[str, Verdict], *, colour: bool) -> list[list[str]]:
-    """The same with settings and, for a screen with no room for that, without."""
-    return [drawn(sitting, before, colour=colour, settings=each) for each in (True, False)]
+def both_drawn(
+    sitting: Sitting, before: Mapping[str, Verdict], *, colour: bool
+) -> Iterator[list[str]]:
+    """The same with settings and, drawn only for a screen with no room for that, without."""
+    return (drawn(sitting, before, colour=colour, settings=each) for each in (True, False))
 
 
 def rendered(texts: Sequence[Text], *, colour: bool) -> list[str]:

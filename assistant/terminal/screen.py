@@ -6,7 +6,7 @@ import re
 import shutil
 import sys
 import textwrap
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, field
 from functools import partial
 from typing import TextIO
@@ -73,7 +73,7 @@ class Screen:
     begun: bool = False
     question: list[str] = field(default_factory=list)
 
-    def show(self, messages: Sequence[Message], *pictures: Sequence[str]) -> None:
+    def show(self, messages: Sequence[Message], pictures: Iterable[Sequence[str]] = ()) -> None:
         """Write messages; a picture comes before the first that is set apart.
 
         It is the first that pushes no words off the screen.

@@ -7,7 +7,7 @@ need a person with one.
 from __future__ import annotations
 
 import io
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from contextlib import redirect_stdout
 from dataclasses import dataclass, field
 
@@ -115,10 +115,10 @@ class Noting(Screen):
 
     shown: list[Message] = field(default_factory=list)
 
-    def show(self, messages: Sequence[Message], *pictures: Sequence[str]) -> None:
+    def show(self, messages: Sequence[Message], pictures: Iterable[Sequence[str]] = ()) -> None:
         """Write messages."""
         self.shown += messages
-        super(Noting, self).show(messages, *pictures)
+        super(Noting, self).show(messages, pictures)
 
 
 class Listener(PlainReader):

@@ -62,7 +62,7 @@ def test_the_first_question_starts_at_the_top(capsys: pytest.CaptureFixture[str]
 def test_a_picture_stands_between_the_answer_and_the_question(
     capsys: pytest.CaptureFixture[str],
 ) -> None:
-    screen().show([Say("Light."), QUESTION], ["--x--|-----"])
+    screen().show([Say("Light."), QUESTION], [["--x--|-----"]])
     assert capsys.readouterr().out == (
         "Light.\n\n--x--|-----\n\nCount them twice.\nHow many tubs?\n"
     )

@@ -192,7 +192,7 @@ def test_a_picture_that_would_push_words_off_the_screen_is_left_out(
     capsys: pytest.CaptureFixture[str],
 ) -> None:
     monkeypatch.setenv("LINES", str(lines))
-    screen().show([Say("Too light."), Ask("How many tubs?", ("tubs",))], ["#"] * 4)
+    screen().show([Say("Too light."), Ask("How many tubs?", ("tubs",))], [["#"] * 4])
     out = capsys.readouterr().out
     assert ("#" in out) is seen
     assert out.startswith("Too light.\n")
@@ -204,7 +204,7 @@ def test_a_smaller_picture_stands_where_there_is_no_room_for_the_larger(
     lines: int, signs: str, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
 ) -> None:
     monkeypatch.setenv("LINES", str(lines))
-    screen().show([Say("Too light."), Ask("How many tubs?", ("tubs",))], ["#"] * 4, ["#"] * 2)
+    screen().show([Say("Too light."), Ask("How many tubs?", ("tubs",))], [["#"] * 4, ["#"] * 2])
     assert capsys.readouterr().out.count("#") == len(signs)
 
 
